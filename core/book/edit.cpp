@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/edit.hpp"
+
+#include "core/book/references.hpp"
+
+#include <algorithm>
+#include <set>
+#include <string>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+template <class Record>
+bool refersTo(const Record& record, const AnyId& target) {
+    bool refers = false;
+    forEachReference(record, [&](auto id) { refers = refers || AnyId(id) == target; });
+    return refers;
+}
+
+/// Calls `visit(record)` for each record of any type that points at `target`.
+template <class... Records, class Visit>
+void forEachReferrer(RecordTypes<Records...>, const Book& book, const AnyId& target, Visit visit) {
+    const auto inTable = [&](const auto& table) {
+        for (const auto& record : table) {
+            if (refersTo(record, target)) {
+                visit(record);
+            }
+        }
+    };
+    (inTable(book.all<Records>()), ...);
+}
+
+struct Applier {
+    Book& book;
+    Edits& inverse;
+    Change& change;
+
+    template <class Record>
+    Result<void> operator()(const Put<Record>& edit) const {
+        BEDLORE_EXPECTS(edit.record.id.isValid());
+        bool dangling = false;
+        forEachReference(edit.record, [&]<class Other>(Id<Other> id) {
+            const bool itself = AnyId(id) == AnyId(edit.record.id);
+            dangling = dangling || (!itself && book.find(id) == nullptr);
+        });
+        if (dangling) {
+            return fail(inputError(
+                "This change refers to something that is no longer in the book.",
+                std::string("put ") + std::string(tableName<Record>)));
+        }
+        if (const Record* before = book.find(edit.record.id)) {
+            inverse.emplace_back(Put<Record>{*before});
+        } else {
+            inverse.emplace_back(Remove<Record>{edit.record.id});
+        }
+        book.all<Record>().put(edit.record);
+        change.touched.emplace_back(edit.record.id);
+        return {};
+    }
+
+    template <class Record>
+    Result<void> operator()(const Remove<Record>& edit) const {
+        const Record* before = book.find(edit.id);
+        bool used = false;
+        forEachReferrer(AllRecords{}, book, AnyId(edit.id), [&](const auto& referrer) {
+            used = used || AnyId(referrer.id) != AnyId(edit.id);
+        });
+        if (before == nullptr || used) {
+            return fail(inputError(
+                before == nullptr ? "What was to be removed is no longer in the book."
+                                  : "This cannot be removed while something else still uses it.",
+                std::string("remove ") + std::string(tableName<Record>)));
+        }
+        inverse.emplace_back(Put<Record>{*before});
+        book.all<Record>().remove(edit.id);
+        change.touched.emplace_back(edit.id);
+        return {};
+    }
+};
+
+struct LargestId {
+    template <class Record>
+    std::int64_t operator()(const Put<Record>& edit) const {
+        return edit.record.id.value;
+    }
+    template <class Record>
+    std::int64_t operator()(const Remove<Record>& edit) const {
+        return edit.id.value;
+    }
+};
+
+void collectRemovals(const Book& book, const AnyId& target, std::set<AnyId>& seen, Edits& edits) {
+    if (!seen.insert(target).second) {
+        return;
+    }
+    forEachReferrer(AllRecords{}, book, target, [&](const auto& referrer) {
+        collectRemovals(book, AnyId(referrer.id), seen, edits);
+    });
+    std::visit(
+        [&]<class Record>(Id<Record> id) { edits.emplace_back(Remove<Record>{id}); }, target);
+}
+
+} // namespace
+
+Result<Applied> applyEdits(const Book& book, const Edits& edits) {
+    Applied applied{.book = book, .inverse = {}, .change = {}};
+    const Applier applier{applied.book, applied.inverse, applied.change};
+    for (const Edit& edit : edits) {
+        if (Result<void> done = std::visit(applier, edit); !done) {
+            return fail(done.error());
+        }
+    }
+    std::reverse(applied.inverse.begin(), applied.inverse.end());
+    return applied;
+}
+
+std::int64_t largestId(const Edits& edits) {
+    std::int64_t largest = 0;
+    for (const Edit& edit : edits) {
+        largest = std::max(largest, std::visit(LargestId{}, edit));
+    }
+    return largest;
+}
+
+template <class Record>
+Edits removalWithDependents(const Book& book, Id<Record> id) {
+    Edits edits;
+    std::set<AnyId> seen;
+    collectRemovals(book, AnyId(id), seen, edits);
+    return edits;
+}
+
+template Edits removalWithDependents(const Book&, Id<Water>);
+template Edits removalWithDependents(const Book&, Id<Swim>);
+template Edits removalWithDependents(const Book&, Id<Visit>);
+template Edits removalWithDependents(const Book&, Id<Aim>);
+template Edits removalWithDependents(const Book&, Id<Cast>);
+template Edits removalWithDependents(const Book&, Id<Reading>);
+template Edits removalWithDependents(const Book&, Id<Page>);
+
+} // namespace bedlore

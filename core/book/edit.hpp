@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/book/book.hpp"
+#include "core/book/change.hpp"
+
+#include <cstdint>
+#include <variant>
+#include <vector>
+
+// Every possible edit of a book and its exact inverse.
+
+namespace bedlore {
+
+/// Puts a record in, or in place of the one with its id. Its id must be valid; what it points at
+/// must be there.
+template <class Record>
+struct Put {
+    Record record;
+    friend bool operator==(const Put&, const Put&) = default;
+};
+
+/// Takes a record out. Nothing may point at it any more.
+template <class Record>
+struct Remove {
+    Id<Record> id;
+    friend bool operator==(const Remove&, const Remove&) = default;
+};
+
+namespace detail {
+template <class List>
+struct EditVariant;
+template <class... Records>
+struct EditVariant<RecordTypes<Records...>> {
+    using type = std::variant<Put<Records>..., Remove<Records>...>;
+};
+} // namespace detail
+
+/// Holds ids and values, never pointers, so it can be kept, stored and replayed.
+using Edit = detail::EditVariant<AllRecords>::type;
+
+/// Edits that are one act of the angler's: all of them happen or none.
+using Edits = std::vector<Edit>;
+
+/// What `applyEdits` gives: the new book, the edits that lead back to the old one exactly, and what
+/// changed.
+struct Applied {
+    Book book;
+    Edits inverse;
+    Change change;
+};
+
+/// The book after `edits` in their order. Fails, with the book untouched, when a record would point
+/// at one that is not there or when something taken out is still pointed at.
+[[nodiscard]] Result<Applied> applyEdits(const Book& book, const Edits& edits);
+
+/// The largest id that `edits` mention; ids above it are free. Zero for none.
+[[nodiscard]] std::int64_t largestId(const Edits& edits);
+
+/// Removes `visit` (or cast, page …) with everything that points at it, children first.
+template <class Record>
+[[nodiscard]] Edits removalWithDependents(const Book& book, Id<Record> id);
+
+} // namespace bedlore

@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/book/book.hpp"
+#include "core/book/edit.hpp"
+#include "core/reduction/sounding.hpp"
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+// The book on the disk: one GeoPackage, every edit one durable transaction.
+
+namespace bedlore {
+
+enum class BookAccess : std::uint8_t { ReadWrite, ReadOnly };
+
+/// An open book. Holds a lock beside the file as long as it is open for writing; a second opener
+/// gets read-only access and `notices` say so. Movable, not copyable. Not safe to use from two
+/// threads at once.
+class BookFile {
+public:
+    /// Makes a new, empty book. Fails if something is already there.
+    [[nodiscard]] static Result<BookFile> create(const std::filesystem::path& path);
+    /// Opens a book, recovering a write that was cut off. Fails in a sentence for what is not a
+    /// book, a newer one, a damaged one.
+    [[nodiscard]] static Result<BookFile>
+    open(const std::filesystem::path& path, BookAccess access = BookAccess::ReadWrite);
+
+    BookFile(BookFile&&) noexcept;
+    BookFile& operator=(BookFile&&) noexcept;
+    ~BookFile();
+
+    [[nodiscard]] const std::filesystem::path& path() const;
+    /// The records as they were when the book was opened; later edits are the caller's to keep.
+    [[nodiscard]] const Book& book() const;
+    /// The first id not yet given in this book, ever.
+    [[nodiscard]] std::int64_t nextId() const;
+    [[nodiscard]] bool isWritable() const;
+    /// Sentences about the opening: a recovered write, another program that holds it, an upgrade.
+    [[nodiscard]] const std::vector<std::string>& notices() const;
+
+    /// Writes `edits`, which lead from the stored book to the caller's next one, as one durable
+    /// transaction together with `nextId`. On return they are on the disk; on failure nothing
+    /// changed.
+    [[nodiscard]] Result<void> write(const Edits& edits, std::int64_t nextId);
+
+    /// Number of edits written in the book's life; what was derived carries the number that it was
+    /// made from.
+    [[nodiscard]] std::int64_t editNumber() const;
+    /// Writes the tables for other programs (soundings, cast lines, swims) made from the book as it
+    /// stands.
+    [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
+    /// Whether another program wrote to the file since it was last looked at.
+    [[nodiscard]] Result<bool> changedElsewhere();
+    /// A complete copy under another name (it must not exist).
+    [[nodiscard]] Result<void> copyTo(const std::filesystem::path& target);
+    /// "ok", or what is wrong with the file and its records.
+    [[nodiscard]] std::string integrity();
+
+private:
+    class Connection;
+    explicit BookFile(std::unique_ptr<Connection> connection);
+    std::unique_ptr<Connection> connection_;
+};
+
+/// The format that this program writes; books of a higher one are refused.
+inline constexpr int bookFormat = 1;
+
+} // namespace bedlore

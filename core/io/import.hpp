@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/progress.hpp"
+#include "core/base/result.hpp"
+#include "core/book/book.hpp"
+#include "core/book/edit.hpp"
+
+#include <cstddef>
+#include <cstdint>
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+// Files into edits: pages, swims, reels, readings, fixes, shorelines.
+
+namespace bedlore {
+
+/// A row or line that cannot be used: where it is and what was expected. `line` counts from 1, a
+/// CSV's header being line 1.
+struct BadRow {
+    std::string file;
+    int line = 0;
+    std::string field;
+    std::string found;
+    std::string expected;
+    friend bool operator==(const BadRow&, const BadRow&) = default;
+};
+
+enum class BadRows : std::uint8_t { Refuse, Skip };
+enum class SameFileAgain : std::uint8_t { Refuse, Allow };
+
+struct ImportOptions {
+    std::optional<std::string> water; ///< its name; made if the book has none of that name
+    BadRows badRows = BadRows::Refuse;
+    SameFileAgain again = SameFileAgain::Refuse;
+};
+
+struct ImportCounts {
+    std::size_t swims = 0;
+    std::size_t casts = 0;
+    std::size_t readings = 0;
+    std::size_t fixes = 0;
+    friend bool operator==(const ImportCounts&, const ImportCounts&) = default;
+};
+
+/// What an import would do. `edits` is empty when bad rows refuse it; `counts` are then zero.
+/// `assumed` and `notices` are sentences.
+struct ImportPlan {
+    Edits edits;
+    std::int64_t nextId = 1;
+    ImportCounts counts;
+    std::vector<std::string> assumed;
+    std::vector<std::string> notices;
+    std::vector<BadRow> bad;
+    bool refused = false;
+};
+
+/// Reads `files` in the order that their contents need and plans their edits of `book`, whose free
+/// ids begin at `nextId`. Changes nothing. Fails when a file cannot be read, is of no known kind,
+/// was imported before, or when the water is not clear.
+[[nodiscard]] Result<ImportPlan> planImport(
+    const Book& book,
+    std::int64_t nextId,
+    const std::vector<std::filesystem::path>& files,
+    const ImportOptions& options,
+    const Progress& progress = {});
+
+} // namespace bedlore
