@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/chart/map_drawing.hpp"
+#include "gui/paint/theme.hpp"
+
+#include <QImage>
+#include <QPainterPath>
+#include <QRectF>
+#include <QTransform>
+
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+class QPainter;
+
+// Draws a map: one way for screen, print and file.
+
+namespace bedlore {
+
+/// Colour of depth, or black on white where only lines and patterns tell.
+enum class DepthFill : std::uint8_t { Colour, Plain };
+
+/// What is drawn and how. Lengths are in logical units of the painter (pixels on screen) and are
+/// multiplied by `size`.
+struct ChartStyle {
+    PaletteKind palette = PaletteKind::Light;
+    DepthFill fill = DepthFill::Colour;
+    bool hillshade = true;
+    bool contours = true;
+    bool contourLabels = true;
+    bool casts = true;
+    bool readings = true;
+    bool readingLabels = false; ///< each depth beside its dot, where there is room
+    bool marks = true;
+    bool furniture = true; ///< scale bar, north arrow and words about guessed angles
+    double size = 1.0;
+    double textSize = 9.5; ///< [pt on screen, where 1 pt is 4/3 px]
+};
+
+/// Where the map is seen: `toView` takes metres east (x) and north (y) to the painter's logical
+/// units; `window` is the part of the paper that is filled.
+struct ChartView {
+    QTransform toView;
+    QRectF window;
+};
+
+/// The view that shows all of `extent` in `window` with `up` upright, `margin` units free all
+/// round.
+[[nodiscard]] ChartView
+viewOf(const Extent& extent, PlaneBearing up, const QRectF& window, double margin);
+
+/// Logical units for each metre of the plane.
+[[nodiscard]] double unitsPerMetre(const ChartView& view);
+
+/// A map made ready for painting. Building it does the slow part (colours, shade, paths) and may be
+/// done on a worker thread; painting is fast and changes nothing but a cache of label places, so
+/// one painter belongs to one thread at a time.
+class ChartPainter {
+public:
+    ChartPainter(std::shared_ptr<const MapDrawing> map, const ChartStyle& style);
+
+    [[nodiscard]] const MapDrawing& map() const { return *map_; }
+    [[nodiscard]] const ChartStyle& style() const { return style_; }
+
+    /// Fills `view.window` and nothing outside it.
+    void paint(QPainter& painter, const ChartView& view) const;
+
+private:
+    std::shared_ptr<const MapDrawing> map_;
+    ChartStyle style_;
+    QImage depthImage_;
+    QPainterPath shown_;
+};
+
+} // namespace bedlore
