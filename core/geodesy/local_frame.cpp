@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: MIT
+#include "core/geodesy/local_frame.hpp"
+
+#include "core/base/contract.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <proj.h>
+#include <string_view>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double radiansPerDegree = std::numbers::pi / 180.0;
+
+std::string number(double value) {
+    std::array<char, 32> buffer{};
+    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value).ptr;
+    return {buffer.data(), end};
+}
+
+/// The projection library's objects, which one thread at a time may use.
+class Engine {
+public:
+    explicit Engine(const std::string& definition)
+        : context_(proj_context_create()) {
+        proj_context_set_enable_network(context_, 0);
+        proj_log_level(context_, PJ_LOG_NONE);
+        projection_ = proj_create(context_, definition.c_str());
+    }
+    Engine(const Engine&) = delete;
+    Engine& operator=(const Engine&) = delete;
+    ~Engine() {
+        proj_destroy(projection_);
+        proj_context_destroy(context_);
+    }
+
+    [[nodiscard]] bool works() const { return projection_ != nullptr; }
+
+    [[nodiscard]] Point forward(GeographicPoint place) const {
+        const PJ_COORD xy = proj_trans(projection_, PJ_FWD, radians(place));
+        return {xy.xy.x, xy.xy.y};
+    }
+    [[nodiscard]] GeographicPoint inverse(Point place) const {
+        const PJ_COORD lp =
+            proj_trans(projection_, PJ_INV, proj_coord(place.east, place.north, 0.0, 0.0));
+        return {lp.lp.phi / radiansPerDegree, lp.lp.lam / radiansPerDegree};
+    }
+    /// [rad]
+    [[nodiscard]] double convergence(GeographicPoint place) const {
+        return proj_factors(projection_, radians(place)).meridian_convergence;
+    }
+
+private:
+    static PJ_COORD radians(GeographicPoint place) {
+        return proj_coord(
+            place.longitude * radiansPerDegree, place.latitude * radiansPerDegree, 0.0, 0.0);
+    }
+
+    PJ_CONTEXT* context_ = nullptr;
+    PJ* projection_ = nullptr;
+};
+
+bool onTheEarth(GeographicPoint place) {
+    return std::abs(place.latitude) <= 90.0 && std::abs(place.longitude) <= 180.0;
+}
+
+constexpr std::string_view planeAxes = R"wkt(CS[Cartesian,2],
+    AXIS["easting (E)",east,ORDER[1],LENGTHUNIT["metre",1]],
+    AXIS["northing (N)",north,ORDER[2],LENGTHUNIT["metre",1]]])wkt";
+
+} // namespace
+
+/// Only the definition is shared between threads. Each thread keeps the library's objects of the
+/// plane that it used last: a program works on one water at a time.
+class LocalFrame::Projection {
+public:
+    explicit Projection(GeographicPoint origin)
+        : definition_(
+              "+proj=tmerc +ellps=WGS84 +k=1 +x_0=0 +y_0=0 +units=m +lat_0=" +
+              number(origin.latitude) + " +lon_0=" + number(origin.longitude)) {}
+
+    [[nodiscard]] const Engine& engine() const {
+        thread_local std::string definition;
+        thread_local std::unique_ptr<Engine> engine;
+        if (!engine || definition != definition_) {
+            engine = std::make_unique<Engine>(definition_);
+            definition = definition_;
+        }
+        return *engine;
+    }
+
+private:
+    std::string definition_;
+};
+
+Result<LocalFrame> LocalFrame::atOrigin(GeographicPoint origin) {
+    if (!onTheEarth(origin)) {
+        return fail(inputError(
+            "The water's position is not a place on the earth: latitude goes from -90 to 90 and "
+            "longitude from -180 to 180.",
+            number(origin.latitude) + " " + number(origin.longitude)));
+    }
+    LocalFrame frame;
+    frame.origin_ = origin;
+    frame.projection_ = std::make_shared<const Projection>(origin);
+    if (!frame.projection_->engine().works()) {
+        return fail(machineError(
+            "The map projection could not be set up. The program's installation is damaged: "
+            "install it again.",
+            "proj_create tmerc"));
+    }
+    return frame;
+}
+
+LocalFrame LocalFrame::withoutOrigin() {
+    return {};
+}
+
+Point LocalFrame::toPlane(GeographicPoint place) const {
+    BEDLORE_EXPECTS(projection_ != nullptr);
+    return projection_->engine().forward(place);
+}
+
+GeographicPoint LocalFrame::toGeographic(Point place) const {
+    BEDLORE_EXPECTS(projection_ != nullptr);
+    return projection_->engine().inverse(place);
+}
+
+Angle LocalFrame::convergence(Point place) const {
+    if (!projection_) {
+        return {};
+    }
+    const Engine& engine = projection_->engine();
+    return engine.convergence(engine.inverse(place)) * radian;
+}
+
+std::string LocalFrame::wkt() const {
+    if (!origin_) {
+        return R"(ENGCRS["Water's plane, without position",
+    EDATUM["A place on the bank"],
+    )" + std::string(planeAxes);
+    }
+    const auto angle = [](std::string_view name, double degrees, int code) {
+        return "        PARAMETER[\"" + std::string(name) + "\"," + number(degrees) +
+               ",ANGLEUNIT[\"degree\",0.0174532925199433],ID[\"EPSG\"," + std::to_string(code) +
+               "]],\n";
+    };
+    const auto length = [](std::string_view name, int code) {
+        return "        PARAMETER[\"" + std::string(name) +
+               "\",0,LENGTHUNIT[\"metre\",1],ID[\"EPSG\"," + std::to_string(code) + "]]";
+    };
+    return R"(PROJCRS["Water's plane",
+    BASEGEOGCRS["WGS 84",
+        DATUM["World Geodetic System 1984",
+            ELLIPSOID["WGS 84",6378137,298.257223563,LENGTHUNIT["metre",1]]],
+        PRIMEM["Greenwich",0,ANGLEUNIT["degree",0.0174532925199433]],
+        ID["EPSG",4326]],
+    CONVERSION["Water's plane",
+        METHOD["Transverse Mercator",ID["EPSG",9807]],
+)" + angle("Latitude of natural origin", origin_->latitude, 8801) +
+           angle("Longitude of natural origin", origin_->longitude, 8802) +
+           R"(        PARAMETER["Scale factor at natural origin",1,SCALEUNIT["unity",1],ID["EPSG",8805]],
+)" + length("False easting", 8806) +
+           ",\n" + length("False northing", 8807) + "],\n    " + std::string(planeAxes);
+}
+
+GeographicPoint planeOriginFor(const std::vector<GeographicPoint>& places) {
+    BEDLORE_EXPECTS(!places.empty());
+    const GeographicPoint first = places.front();
+    double north = 0.0;
+    double east = 0.0;
+    for (const GeographicPoint& place : places) {
+        north += place.latitude - first.latitude;
+        // The short way round, so that a water on the date line keeps its places together.
+        east += std::remainder(place.longitude - first.longitude, 360.0);
+    }
+    const auto count = static_cast<double>(places.size());
+    // Adding zero turns a rounded −0 into 0.
+    const auto rounded = [](double degrees) { return std::round(degrees * 1e4) / 1e4 + 0.0; };
+    return {
+        rounded(first.latitude + north / count),
+        rounded(std::remainder(first.longitude + east / count, 360.0))};
+}
+
+} // namespace bedlore
