@@ -36,6 +36,7 @@ struct ReducedVisit {
     Date date{};
     WaterLevel level;
     bool levelSaid = false;
+    Length tipHeight; ///< above the water of the day
     Length levelSigma;
     Angle rotationSigma;
     double rangeScaleSigma = 0.0; ///< share of the line's length

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/book/reading.hpp"
+#include "core/book/visit.hpp"
+#include "core/units/depth.hpp"
+
+// A depth as noted to a depth below that day's surface.
+
+namespace bedlore {
+
+/// A depth and its own error, rounding apart (1 sd).
+struct MeasuredDepth {
+    Depth depth;
+    Length sigma;
+};
+
+/// Pulls × pull length + the rig's offset (the visit's float), or a fixed unit. "8 to 10" is its
+/// middle with a uniform error; "about" doubles the error; a doubtful reading's is one half larger.
+/// Fails for pulls on a visit that does not say its float.
+[[nodiscard]] Result<MeasuredDepth> measuredDepth(const Reading& reading, const Visit& visit);
+
+/// The length of one unit of a depth's number on this visit, for its rounding: a foot, a pull, a
+/// metre.
+[[nodiscard]] Length depthUnit(Unit unit, const Visit& visit);
+
+} // namespace bedlore

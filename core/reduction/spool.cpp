@@ -1,0 +1,122 @@
+// SPDX-License-Identifier: MIT
+#include "core/reduction/spool.hpp"
+
+#include "core/units/format.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <optional>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double pairSigma = 0.2;        // m
+constexpr double priorB = 3e-4;          // m/turn²
+constexpr double priorBSigma = 4e-4;     // m/turn²
+constexpr double dimensionsSigma = 0.02; // share of a [M]
+
+/// A length of a fixed unit; a wrap is 12 ft here, since a reel has no sticks of its own.
+std::optional<double> metresOf(const Entered& entered) {
+    if (entered.unit == Unit::Wrap) {
+        return entered.number * 12.0 * foot.si();
+    }
+    const auto length = fixedLength(entered);
+    return length ? std::optional(length->si()) : std::nullopt;
+}
+
+} // namespace
+
+Result<Spool> Spool::fromCalibration(std::span<const CalibrationPair> pairs) {
+    // Normal equations of D = a·N − b·N² in (a, b), weights 1/pairSigma², with the prior on b.
+    const double w = 1.0 / (pairSigma * pairSigma);
+    const double wb = 1.0 / (priorBSigma * priorBSigma);
+    double aa = 0.0;
+    double ab = 0.0;
+    double bb = wb;
+    double ya = 0.0;
+    double yb = wb * priorB;
+    for (const CalibrationPair& pair : pairs) {
+        const auto metres = metresOf(pair.distance);
+        const double n = pair.turns;
+        if (!metres || !(n > 0.0) || !(*metres > 0.0)) {
+            continue;
+        }
+        aa += w * n * n;
+        ab -= w * n * n * n;
+        bb += w * n * n * n * n;
+        ya += w * n * *metres;
+        yb -= w * n * n * *metres;
+    }
+    if (!(aa > 0.0)) {
+        return fail(inputError("The reel has no measured length yet: count its turns over a "
+                               "length that you know, at two ranges if you can."));
+    }
+    Spool spool;
+    const double determinant = aa * bb - ab * ab;
+    spool.a_ = (ya * bb - yb * ab) / determinant;
+    spool.b_ = (yb * aa - ya * ab) / determinant;
+    spool.varianceA_ = bb / determinant;
+    spool.varianceB_ = aa / determinant;
+    spool.covariance_ = -ab / determinant;
+    if (spool.b_ < 0.0) { // a spool cannot grow: hold b at its bound
+        spool.b_ = 0.0;
+        spool.a_ = ya / aa;
+        spool.varianceA_ = 1.0 / aa;
+        spool.varianceB_ = 0.0;
+        spool.covariance_ = 0.0;
+    }
+    return spool;
+}
+
+Result<Spool> Spool::fromDimensions(const SpoolDimensions& dimensions) {
+    const auto diameter = fixedLength(dimensions.fullDiameter);
+    const auto line = fixedLength(dimensions.lineDiameter);
+    const auto traverse = fixedLength(dimensions.traverse);
+    const bool usable = diameter && line && traverse && diameter->si() > 0.0 && line->si() > 0.0 &&
+                        traverse->si() > 0.0 && dimensions.gearRatio > 0.0 &&
+                        dimensions.packing > 0.0;
+    if (!usable) {
+        return fail(inputError("The spool's dimensions are not complete: diameter, gear ratio, "
+                               "line diameter and width of the spool are needed."));
+    }
+    const double g = std::numbers::pi * dimensions.gearRatio;
+    Spool spool;
+    spool.a_ = g * diameter->si();
+    spool.b_ = g * g * line->si() * line->si() / (4.0 * dimensions.packing * traverse->si());
+    spool.varianceA_ = std::pow(dimensionsSigma * spool.a_, 2);
+    return spool;
+}
+
+Result<Spool> Spool::of(const Reel& reel) {
+    return reel.spool ? fromDimensions(*reel.spool) : fromCalibration(reel.calibration);
+}
+
+Result<MeasuredLine> Spool::lineOut(double turns) const {
+    const double n = turns;
+    if (!(n >= 0.0) || !(a_ - 2.0 * b_ * n > 0.0)) {
+        return fail(inputError(
+            printNumber(turns) + " turns is more than this reel's own measure can tell."));
+    }
+    const double variance =
+        n * n * varianceA_ + n * n * n * n * varianceB_ - 2.0 * n * n * n * covariance_;
+    return MeasuredLine{
+        .line = (a_ * n - b_ * n * n) * metre, .sigma = std::sqrt(std::max(variance, 0.0)) * metre};
+}
+
+Result<double> Spool::turnsFor(Length line) const {
+    const double d = line.si();
+    if (b_ <= 0.0) {
+        return d / a_;
+    }
+    const double inside = a_ * a_ - 4.0 * b_ * d;
+    if (!(inside > 0.0)) {
+        return fail(inputError(
+            "A line of " + printLength(line, Unit::Metre) +
+            " is more than this reel's own measure can tell."));
+    }
+    return 2.0 * d / (a_ + std::sqrt(inside));
+}
+
+} // namespace bedlore
