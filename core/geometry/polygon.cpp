@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "core/geometry/polygon.hpp"
 
-#include <boost/geometry/algorithms/area.hpp>
 #include <boost/geometry/algorithms/centroid.hpp>
 #include <boost/geometry/algorithms/convex_hull.hpp>
-#include <boost/geometry/algorithms/covered_by.hpp>
 #include <boost/geometry/algorithms/perimeter.hpp>
 #include <boost/geometry/geometries/multi_point.hpp>
 #include <boost/geometry/geometries/point_xy.hpp>
@@ -13,7 +11,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstddef>
 
 namespace bedlore {
 
@@ -21,61 +18,48 @@ namespace {
 
 namespace bg = boost::geometry;
 using BoostPoint = bg::model::d2::point_xy<double>;
-using Ring = bg::model::ring<BoostPoint, true, false>;
+using BoostRing = bg::model::ring<BoostPoint, false, false>; // anticlockwise, not repeated
 
-Ring ringOf(const Polygon& polygon) {
-    Ring ring;
-    ring.reserve(polygon.corners.size());
-    for (const Point corner : polygon.corners) {
-        ring.emplace_back(corner.east, corner.north);
+BoostRing boostRing(const Ring& ring) {
+    BoostRing result;
+    result.reserve(ring.size());
+    for (const Point vertex : ring) {
+        result.emplace_back(vertex.east, vertex.north);
     }
-    return ring;
-}
-
-bool encloses(const Polygon& polygon) {
-    return polygon.corners.size() >= 3;
+    return result;
 }
 
 } // namespace
 
-double area(const Polygon& polygon) {
-    return encloses(polygon) ? std::abs(bg::area(ringOf(polygon))) : 0.0;
+double perimeter(const Ring& ring) {
+    return ring.size() >= 2 ? static_cast<double>(bg::perimeter(boostRing(ring))) : 0.0;
 }
 
-double perimeter(const Polygon& polygon) {
-    return polygon.corners.size() >= 2 ? static_cast<double>(bg::perimeter(ringOf(polygon))) : 0.0;
-}
-
-std::optional<Point> centroid(const Polygon& polygon) {
-    if (!(area(polygon) > 0.0)) {
+std::optional<Point> centroid(const Ring& ring) {
+    if (ring.size() < 3 || !(std::abs(signedArea(ring)) > 0.0)) {
         return std::nullopt;
     }
     BoostPoint centre(0.0, 0.0);
-    bg::centroid(ringOf(polygon), centre);
+    bg::centroid(boostRing(ring), centre);
     return Point{centre.x(), centre.y()};
 }
 
-bool contains(const Polygon& polygon, Point place) {
-    return encloses(polygon) &&
-           bg::covered_by(BoostPoint(place.east, place.north), ringOf(polygon));
-}
-
-Polygon convexHull(std::span<const Point> places) {
+Ring convexHull(std::span<const Point> places) {
     bg::model::multi_point<BoostPoint> points;
     points.reserve(places.size());
     for (const Point place : places) {
         points.emplace_back(place.east, place.north);
     }
-    Ring ring;
+    BoostRing found;
     if (!points.empty()) {
-        bg::convex_hull(points, ring);
+        bg::convex_hull(points, found);
     }
-    // One place, or two ends of a line, come back repeated.
-    Polygon hull;
-    for (const BoostPoint& corner : ring) {
-        const Point next{corner.x(), corner.y()};
-        if (std::find(hull.corners.begin(), hull.corners.end(), next) == hull.corners.end()) {
-            hull.corners.push_back(next);
+    // One place, or the two ends of a line, come back repeated.
+    Ring hull;
+    for (const BoostPoint& vertex : found) {
+        const Point next{vertex.x(), vertex.y()};
+        if (std::find(hull.begin(), hull.end(), next) == hull.end()) {
+            hull.push_back(next);
         }
     }
     return hull;

@@ -3,32 +3,96 @@
 
 #include "core/geometry/point.hpp"
 
+#include <cstddef>
 #include <optional>
 #include <span>
 #include <vector>
 
-// Closed outlines in the water's plane.
+// Areas in the water's plane.
 
 namespace bedlore {
 
-/// Corners in order, either way round; the side from the last back to the first is meant, not
-/// repeated. Sides must not cross. Fewer than three corners enclose nothing.
+/// A closed line; the last vertex joins the first and is not repeated.
+using Ring = std::vector<Point>;
+
+/// An area with holes. `outer` runs anticlockwise, `holes` clockwise (the right-hand rule of RFC
+/// 7946).
 struct Polygon {
-    std::vector<Point> corners;
+    Ring outer;
+    std::vector<Ring> holes;
     friend bool operator==(const Polygon&, const Polygon&) = default;
 };
 
-/// [m²], never negative.
-[[nodiscard]] double area(const Polygon& polygon);
-/// [m]
-[[nodiscard]] double perimeter(const Polygon& polygon);
-/// Centre of the enclosed area; empty where it encloses none.
-[[nodiscard]] std::optional<Point> centroid(const Polygon& polygon);
-/// Also true on a side or a corner.
-[[nodiscard]] bool contains(const Polygon& polygon, Point place);
+/// Smallest rectangle along the plane's axes.
+struct Extent {
+    double west = 0.0;
+    double south = 0.0;
+    double east = 0.0;
+    double north = 0.0;
 
-/// The smallest convex polygon around `places`, clockwise, without corners that lie on a side.
-/// Fewer than three corners when all places are one or lie on a line (then its ends).
-[[nodiscard]] Polygon convexHull(std::span<const Point> places);
+    [[nodiscard]] double width() const { return east - west; }
+    [[nodiscard]] double height() const { return north - south; }
+    [[nodiscard]] Point centre() const { return {0.5 * (west + east), 0.5 * (south + north)}; }
+    friend bool operator==(const Extent&, const Extent&) = default;
+};
+
+/// [m²], positive where the ring runs anticlockwise.
+[[nodiscard]] inline double signedArea(const Ring& ring) {
+    double twice = 0.0;
+    for (std::size_t i = 0, before = ring.size() - 1; i < ring.size(); before = i++) {
+        // From the first vertex, so that coordinates far from zero cost no digits.
+        const double ax = ring[before].east - ring[0].east;
+        const double ay = ring[before].north - ring[0].north;
+        const double bx = ring[i].east - ring[0].east;
+        const double by = ring[i].north - ring[0].north;
+        twice += ax * by - bx * ay;
+    }
+    return 0.5 * twice;
+}
+
+/// [m²], holes taken out.
+[[nodiscard]] inline double area(const Polygon& polygon) {
+    double sum = signedArea(polygon.outer);
+    for (const Ring& hole : polygon.holes) {
+        sum += signedArea(hole);
+    }
+    return sum;
+}
+
+/// Even-odd rule; a point on the line itself may count either way.
+[[nodiscard]] inline bool contains(const Ring& ring, Point p) {
+    bool inside = false;
+    for (std::size_t i = 0, before = ring.size() - 1; i < ring.size(); before = i++) {
+        const Point a = ring[before];
+        const Point b = ring[i];
+        if ((a.north > p.north) != (b.north > p.north) &&
+            p.east < a.east + (b.east - a.east) * (p.north - a.north) / (b.north - a.north)) {
+            inside = !inside;
+        }
+    }
+    return inside;
+}
+
+[[nodiscard]] inline bool contains(const Polygon& polygon, Point p) {
+    if (!contains(polygon.outer, p)) {
+        return false;
+    }
+    for (const Ring& hole : polygon.holes) {
+        if (contains(hole, p)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/// [m] once round, the side from the last vertex to the first included.
+[[nodiscard]] double perimeter(const Ring& ring);
+
+/// Centre of the enclosed area, whichever way round; empty where the ring encloses none.
+[[nodiscard]] std::optional<Point> centroid(const Ring& ring);
+
+/// The smallest convex ring around `places`, anticlockwise, without vertices that lie on a side.
+/// Fewer than three vertices when all places are one or lie on a line (then its ends).
+[[nodiscard]] Ring convexHull(std::span<const Point> places);
 
 } // namespace bedlore

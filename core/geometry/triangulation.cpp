@@ -61,8 +61,8 @@ bool spanATriangle(const Vertices& vertices) {
     for (std::size_t i = 0; i < vertices.x.size(); ++i) {
         places.push_back({vertices.x[i], vertices.y[i]});
     }
-    const Polygon hull = convexHull(places);
-    return area(hull) > thinnest * std::pow(perimeter(hull), 2);
+    const Ring hull = convexHull(places);
+    return std::abs(signedArea(hull)) > thinnest * std::pow(perimeter(hull), 2);
 }
 
 } // namespace
