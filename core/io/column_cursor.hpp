@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/io/sqlite_database.hpp"
+
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <string>
+#include <string_view>
+
+// A record's columns, one after the other, on their way into a statement and out of a row.
+
+namespace bedlore {
+
+/// Binds a record's columns in their order. The first thing that cannot be kept is in `problem`.
+class ColumnWriter {
+public:
+    explicit ColumnWriter(Statement& statement)
+        : statement_(statement) {}
+
+    void null() { statement_.bindNull(next_++); }
+    void integer(std::int64_t value) { statement_.bind(next_++, value); }
+    void real(double value) {
+        if (!std::isfinite(value)) {
+            say("a number is not finite");
+            value = 0.0;
+        }
+        statement_.bind(next_++, value);
+    }
+    void text(std::string_view value) { statement_.bind(next_++, value); }
+    void blob(std::span<const std::byte> value) { statement_.bind(next_++, value); }
+
+    void say(std::string problem) {
+        if (problem_.empty()) {
+            problem_ = std::move(problem);
+        }
+    }
+    [[nodiscard]] const std::string& problem() const { return problem_; }
+
+private:
+    Statement& statement_;
+    int next_ = 1;
+    std::string problem_;
+};
+
+/// Reads a row's columns in their order. Whatever is not of the kind asked for gives a harmless
+/// value and is in `problem`, the first of them with its column.
+class ColumnReader {
+public:
+    explicit ColumnReader(Statement& row)
+        : row_(row) {}
+
+    /// Whether the next column holds nothing. Does not go on to the one after.
+    [[nodiscard]] bool isNull() const { return row_.type(next_) == StoredType::Null; }
+    /// Goes on past `count` columns that must hold nothing.
+    void skipNulls(int count) {
+        for (int i = 0; i < count; ++i) {
+            expect(StoredType::Null, "a value is only half there");
+        }
+    }
+    std::int64_t integer() {
+        return expect(StoredType::Integer, "a whole number is missing") ? row_.integer(next_ - 1)
+                                                                        : 0;
+    }
+    int smallInteger() {
+        const std::int64_t value = integer();
+        if (value < std::numeric_limits<int>::min() || value > std::numeric_limits<int>::max()) {
+            say("a whole number is too large");
+            return 0;
+        }
+        return static_cast<int>(value);
+    }
+    double real() {
+        if (!expect(StoredType::Real, "a number is missing")) {
+            return 0.0;
+        }
+        const double value = row_.real(next_ - 1);
+        if (!std::isfinite(value)) {
+            say("a number is not finite");
+            return 0.0;
+        }
+        return value;
+    }
+    std::string_view text() {
+        return expect(StoredType::Text, "a text is missing") ? row_.text(next_ - 1)
+                                                             : std::string_view{};
+    }
+    std::span<const std::byte> blob() {
+        return expect(StoredType::Blob, "the bytes are missing") ? row_.blob(next_ - 1)
+                                                                 : std::span<const std::byte>{};
+    }
+
+    /// Notes that the column read last is not as it should be.
+    void say(const std::string& problem) {
+        if (problem_.empty()) {
+            problem_ = problem;
+            problemColumn_ = next_ - 1;
+        }
+    }
+    [[nodiscard]] const std::string& problem() const { return problem_; }
+    [[nodiscard]] int problemColumn() const { return problemColumn_; }
+
+private:
+    bool expect(StoredType type, const char* otherwise) {
+        const bool there = row_.type(next_++) == type;
+        if (!there) {
+            say(otherwise);
+        }
+        return there;
+    }
+
+    Statement& row_;
+    int next_ = 0;
+    int problemColumn_ = 0;
+    std::string problem_;
+};
+
+} // namespace bedlore
