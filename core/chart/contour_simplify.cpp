@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: MIT
+#include "core/chart/contour_simplify.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdint>
+#include <unordered_map>
+#include <utility>
+
+namespace bedlore::detail {
+
+namespace {
+
+double distanceToSegment(Point p, Point a, Point b) {
+    const double dx = b.east - a.east;
+    const double dy = b.north - a.north;
+    const double px = p.east - a.east;
+    const double py = p.north - a.north;
+    const double square = dx * dx + dy * dy;
+    const double along = square > 0.0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0.0;
+    return std::hypot(px - along * dx, py - along * dy);
+}
+
+// Marks what stays between two vertices that stay.
+void keepBetween(
+    const std::vector<Point>& line,
+    std::size_t first,
+    std::size_t last,
+    double tolerance,
+    std::vector<bool>& keep) {
+    std::vector<std::pair<std::size_t, std::size_t>> open{{first, last}};
+    while (!open.empty()) {
+        const auto [from, to] = open.back();
+        open.pop_back();
+        double farthest = tolerance;
+        std::size_t at = from;
+        for (std::size_t i = from + 1; i < to; ++i) {
+            const double d = distanceToSegment(line[i], line[from], line[to]);
+            if (d > farthest) {
+                farthest = d;
+                at = i;
+            }
+        }
+        if (at != from) {
+            keep[at] = true;
+            open.emplace_back(from, at);
+            open.emplace_back(at, to);
+        }
+    }
+}
+
+std::size_t farthestFromFirst(const std::vector<Point>& line) {
+    std::size_t at = 0;
+    double farthest = -1.0;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        const double d = std::hypot(line[i].east - line[0].east, line[i].north - line[0].north);
+        if (d > farthest) {
+            farthest = d;
+            at = i;
+        }
+    }
+    return at;
+}
+
+TracedLine thinned(const TracedLine& line, double tolerance) {
+    std::vector<Point> path = line.vertices;
+    if (line.closed) {
+        path.push_back(path.front());
+    }
+    std::vector<bool> keep(path.size());
+    keep.front() = true;
+    keep.back() = true;
+    if (line.closed) {
+        const std::size_t middle = farthestFromFirst(line.vertices);
+        keep[middle] = true;
+        keepBetween(path, 0, middle, tolerance, keep);
+        keepBetween(path, middle, path.size() - 1, tolerance, keep);
+    } else {
+        keepBetween(path, 0, path.size() - 1, tolerance, keep);
+    }
+    TracedLine result{.level = line.level, .closed = line.closed, .vertices = {}};
+    for (std::size_t i = 0; i < path.size() - (line.closed ? 1 : 0); ++i) {
+        if (keep[i]) {
+            result.vertices.push_back(path[i]);
+        }
+    }
+    return line.closed && result.vertices.size() < 3 ? line : result;
+}
+
+/// A piece of a line or, with `line` at `outlineNumber`, of an outline.
+struct Piece {
+    std::size_t line;
+    Point a;
+    Point b;
+};
+constexpr std::size_t outlineNumber = static_cast<std::size_t>(-1);
+
+double turn(Point a, Point b, Point c) {
+    return (b.east - a.east) * (c.north - a.north) - (b.north - a.north) * (c.east - a.east);
+}
+
+// Whether the pieces have a point in common that is not an end of both.
+bool meet(const Piece& p, const Piece& q) {
+    if (p.a == q.a || p.a == q.b || p.b == q.a || p.b == q.b) {
+        return false;
+    }
+    const double d1 = turn(p.a, p.b, q.a);
+    const double d2 = turn(p.a, p.b, q.b);
+    const double d3 = turn(q.a, q.b, p.a);
+    const double d4 = turn(q.a, q.b, p.b);
+    return ((d1 >= 0.0 && d2 <= 0.0) || (d1 <= 0.0 && d2 >= 0.0)) &&
+           ((d3 >= 0.0 && d4 <= 0.0) || (d3 <= 0.0 && d4 >= 0.0));
+}
+
+/// Finds pieces that meet, by squares of the plan.
+class Crossings {
+public:
+    explicit Crossings(double square)
+        : square_(square) {}
+
+    void add(std::size_t line, const std::vector<Point>& vertices, bool closed) {
+        const std::size_t n = vertices.size();
+        for (std::size_t i = 0; i + 1 < n + (closed ? 1 : 0); ++i) {
+            put({line, vertices[i], vertices[(i + 1) % n]});
+        }
+    }
+    /// Lines that meet something, sorted.
+    [[nodiscard]] std::vector<std::size_t> lines() const;
+
+private:
+    void put(const Piece& piece);
+
+    double square_;
+    std::vector<Piece> pieces_;
+    std::unordered_map<std::int64_t, std::vector<std::size_t>> squares_;
+};
+
+void Crossings::put(const Piece& piece) {
+    const auto at = [this](double x) { return static_cast<std::int64_t>(std::floor(x / square_)); };
+    const auto [west, east] = std::minmax(at(piece.a.east), at(piece.b.east));
+    const auto [south, north] = std::minmax(at(piece.a.north), at(piece.b.north));
+    const std::size_t number = pieces_.size();
+    pieces_.push_back(piece);
+    for (std::int64_t y = south; y <= north; ++y) {
+        for (std::int64_t x = west; x <= east; ++x) {
+            constexpr std::int64_t stride = std::int64_t{1} << 31;
+            squares_[y * stride + x].push_back(number);
+        }
+    }
+}
+
+std::vector<std::size_t> Crossings::lines() const {
+    std::vector<std::size_t> found;
+    for (const auto& [square, numbers] : squares_) {
+        for (std::size_t i = 0; i < numbers.size(); ++i) {
+            for (std::size_t j = i + 1; j < numbers.size(); ++j) {
+                const Piece& p = pieces_[numbers[i]];
+                const Piece& q = pieces_[numbers[j]];
+                if ((p.line != outlineNumber || q.line != outlineNumber) && meet(p, q)) {
+                    found.push_back(p.line);
+                    found.push_back(q.line);
+                }
+            }
+        }
+    }
+    std::sort(found.begin(), found.end());
+    found.erase(std::unique(found.begin(), found.end()), found.end());
+    return found;
+}
+
+} // namespace
+
+std::vector<TracedLine> simplified(const TracedContours& traced, double tolerance, double cell) {
+    std::vector<TracedLine> result;
+    result.reserve(traced.lines.size());
+    for (const TracedLine& line : traced.lines) {
+        result.push_back(thinned(line, tolerance));
+    }
+    // Each round gives at least one line its vertices back, so this ends.
+    for (bool again = true; again;) {
+        again = false;
+        Crossings crossings(2.0 * cell);
+        for (std::size_t i = 0; i < result.size(); ++i) {
+            crossings.add(i, result[i].vertices, result[i].closed);
+        }
+        for (const OutlineLoop& loop : traced.outline) {
+            crossings.add(outlineNumber, loop.vertices, true);
+        }
+        for (const std::size_t i : crossings.lines()) {
+            if (i != outlineNumber &&
+                result[i].vertices.size() != traced.lines[i].vertices.size()) {
+                result[i] = traced.lines[i];
+                again = true;
+            }
+        }
+    }
+    return result;
+}
+
+} // namespace bedlore::detail

@@ -1,0 +1,380 @@
+// SPDX-License-Identifier: MIT
+#include "core/chart/contour_trace.hpp"
+
+#include "core/base/contract.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdint>
+#include <limits>
+#include <unordered_map>
+
+namespace bedlore::detail {
+
+namespace {
+
+/// A node of the half-cell lattice: x rightward, y downward from the grid's north-west corner, two
+/// steps to a cell.
+struct Node {
+    int x = 0;
+    int y = 0;
+};
+
+// Round a cell's centre, anticlockwise on the plan, from the middle of its east side.
+constexpr std::array<Node, 8> around{
+    {{1, 0}, {1, -1}, {0, -1}, {-1, -1}, {-1, 0}, {-1, 1}, {0, 1}, {1, 1}}};
+
+// Sides of a cell, anticlockwise on the plan; the next one is the next turn to the left.
+constexpr std::array<Node, 4> acrossSide{{{0, 1}, {1, 0}, {0, -1}, {-1, 0}}};
+// The nodes of each side in that direction, from the cell's centre.
+constexpr std::array<std::array<Node, 3>, 4> alongSide{{
+    {{{-1, 1}, {0, 1}, {1, 1}}},
+    {{{1, 1}, {1, 0}, {1, -1}}},
+    {{{1, -1}, {0, -1}, {-1, -1}}},
+    {{{-1, -1}, {-1, 0}, {-1, 1}}},
+}};
+
+/// Depths on the lattice, none of them exactly at a level.
+class Lattice {
+public:
+    Lattice(const Raster<float>& depth, const std::vector<ContourLevel>& levels)
+        : depth_(depth)
+        , width_(2 * depth.frame.columns + 1)
+        , height_(2 * depth.frame.rows + 1)
+        , value_(static_cast<std::size_t>(width_) * static_cast<std::size_t>(height_))
+        , band_(value_.size()) {
+        levels_.reserve(levels.size());
+        for (const ContourLevel& level : levels) {
+            levels_.push_back(level.depth);
+        }
+        BEDLORE_EXPECTS(std::is_sorted(levels_.begin(), levels_.end()));
+        fill();
+    }
+
+    [[nodiscard]] bool known(int row, int column) const {
+        return row >= 0 && row < depth_.frame.rows && column >= 0 &&
+               column < depth_.frame.columns && std::isfinite(depth_.at(row, column));
+    }
+    [[nodiscard]] double value(Node n) const { return value_[index(n)]; }
+    [[nodiscard]] std::size_t band(Node n) const { return band_[index(n)]; }
+    [[nodiscard]] double level(std::size_t k) const { return levels_[k]; }
+    [[nodiscard]] std::size_t levelCount() const { return levels_.size(); }
+
+    [[nodiscard]] Point place(Node n) const {
+        const GridFrame& frame = depth_.frame;
+        return {frame.west + 0.5 * n.x * frame.cell, frame.north - 0.5 * n.y * frame.cell};
+    }
+    /// Unique for each edge of the mesh: no two edges share a middle.
+    [[nodiscard]] std::uint64_t edge(Node a, Node b) const {
+        const auto x = static_cast<std::uint64_t>(a.x + b.x);
+        const auto y = static_cast<std::uint64_t>(a.y + b.y);
+        return y * static_cast<std::uint64_t>(2 * width_) + x;
+    }
+    /// Where level `k` crosses an edge; the same to the last bit from either triangle.
+    [[nodiscard]] Point crossing(Node a, Node b, std::size_t k) const {
+        if (index(b) < index(a)) {
+            std::swap(a, b);
+        }
+        const double share = (levels_[k] - value(a)) / (value(b) - value(a));
+        const Point p = place(a);
+        const Point q = place(b);
+        return {p.east + share * (q.east - p.east), p.north + share * (q.north - p.north)};
+    }
+
+private:
+    [[nodiscard]] std::size_t index(Node n) const {
+        return static_cast<std::size_t>(n.y) * static_cast<std::size_t>(width_) +
+               static_cast<std::size_t>(n.x);
+    }
+    void fill();
+    void set(Node n);
+
+    const Raster<float>& depth_;
+    int width_;
+    int height_;
+    std::vector<double> levels_;
+    std::vector<double> value_;
+    std::vector<std::uint32_t> band_;
+};
+
+void Lattice::fill() {
+    for (int y = 0; y < height_; ++y) {
+        for (int x = 0; x < width_; ++x) {
+            set({x, y});
+        }
+    }
+}
+
+// The mean of the known cells that touch the node, moved off any level that it hits: a line through
+// a node would touch itself or others there.
+void Lattice::set(Node n) {
+    const std::array<int, 2> rows{(n.y - 1) / 2 - (n.y == 0 ? 1 : 0), n.y / 2};
+    const std::array<int, 2> columns{(n.x - 1) / 2 - (n.x == 0 ? 1 : 0), n.x / 2};
+    double sum = 0.0;
+    int count = 0;
+    for (int i = 0; i < (rows[0] == rows[1] ? 1 : 2); ++i) {
+        for (int j = 0; j < (columns[0] == columns[1] ? 1 : 2); ++j) {
+            const int row = rows[static_cast<std::size_t>(i)];
+            const int column = columns[static_cast<std::size_t>(j)];
+            if (known(row, column)) {
+                sum += static_cast<double>(depth_.at(row, column));
+                ++count;
+            }
+        }
+    }
+    if (count == 0) {
+        value_[index(n)] = std::numeric_limits<double>::quiet_NaN();
+        return;
+    }
+    double value = sum / count;
+    constexpr double clearance = 1e-5; // [m], far below what a pen or a file shows
+    const auto above = std::lower_bound(levels_.begin(), levels_.end(), value - clearance);
+    if (above != levels_.end() && std::abs(*above - value) < clearance) {
+        value = *above + clearance;
+    }
+    value_[index(n)] = value;
+    band_[index(n)] = static_cast<std::uint32_t>(
+        std::lower_bound(levels_.begin(), levels_.end(), value) - levels_.begin());
+}
+
+/// A piece of a line across one triangle.
+struct Segment {
+    std::uint64_t from = 0; ///< edges
+    std::uint64_t to = 0;
+    Point start;
+    Point end;
+};
+
+class Tracer {
+public:
+    explicit Tracer(const Lattice& lattice, const GridFrame& frame)
+        : lattice_(lattice)
+        , frame_(frame)
+        , segments_(lattice.levelCount()) {}
+
+    TracedContours trace() {
+        crossTriangles();
+        for (std::size_t k = 0; k < segments_.size(); ++k) {
+            joinLevel(k);
+        }
+        traceOutline();
+        return std::move(traced_);
+    }
+
+private:
+    struct LineEnd {
+        std::size_t line;
+        bool begins;
+    };
+    struct Side {
+        int row;
+        int column;
+        std::size_t side;
+    };
+
+    void crossTriangles();
+    void crossTriangle(Node a, Node b, Node c);
+    void joinLevel(std::size_t k);
+    std::size_t follow(std::size_t first, std::size_t level, bool closed);
+    void traceOutline();
+    [[nodiscard]] bool isBorder(const Side& s) const;
+    [[nodiscard]] Side next(const Side& s) const;
+    void addSide(const Side& s, OutlineLoop& loop) const;
+    void addStops(Node from, Node to, OutlineLoop& loop) const;
+    [[nodiscard]] std::uint64_t endKey(std::uint64_t edge, std::size_t level) const {
+        return edge * segments_.size() + level;
+    }
+
+    const Lattice& lattice_;
+    GridFrame frame_;
+    std::vector<std::vector<Segment>> segments_; ///< by level
+    std::vector<bool> used_;                     ///< segments of the level being joined
+    std::unordered_map<std::uint64_t, LineEnd> ends_;
+    TracedContours traced_;
+};
+
+void Tracer::crossTriangles() {
+    for (int row = 0; row < frame_.rows; ++row) {
+        for (int column = 0; column < frame_.columns; ++column) {
+            if (!lattice_.known(row, column)) {
+                continue;
+            }
+            const Node centre{2 * column + 1, 2 * row + 1};
+            for (std::size_t i = 0; i < around.size(); ++i) {
+                const Node b = around[i];
+                const Node c = around[(i + 1) % around.size()];
+                crossTriangle(
+                    centre, {centre.x + b.x, centre.y + b.y}, {centre.x + c.x, centre.y + c.y});
+            }
+        }
+    }
+}
+
+void Tracer::crossTriangle(Node a, Node b, Node c) {
+    const std::array<Node, 3> nodes{a, b, c};
+    const std::array<std::size_t, 3> bands{lattice_.band(a), lattice_.band(b), lattice_.band(c)};
+    const auto [low, high] = std::minmax({bands[0], bands[1], bands[2]});
+    for (std::size_t k = low; k < high; ++k) {
+        // One corner stands alone, on the deep or on the shallow side of the level.
+        const std::array<bool, 3> deep{bands[0] > k, bands[1] > k, bands[2] > k};
+        std::size_t alone = 0;
+        for (std::size_t i = 0; i < 3; ++i) {
+            if (deep[i] != deep[(i + 1) % 3] && deep[i] != deep[(i + 2) % 3]) {
+                alone = i;
+            }
+        }
+        const Node at = nodes[alone];
+        const Node after = nodes[(alone + 1) % 3];
+        const Node before = nodes[(alone + 2) % 3];
+        Segment s{
+            .from = lattice_.edge(at, after),
+            .to = lattice_.edge(before, at),
+            .start = lattice_.crossing(at, after, k),
+            .end = lattice_.crossing(before, at, k)};
+        if (!deep[alone]) {
+            std::swap(s.from, s.to);
+            std::swap(s.start, s.end);
+        }
+        segments_[k].push_back(s);
+    }
+}
+
+void Tracer::joinLevel(std::size_t k) {
+    std::vector<Segment>& segments = segments_[k];
+    std::sort(segments.begin(), segments.end(), [](const Segment& x, const Segment& y) {
+        return x.from < y.from;
+    });
+    used_.assign(segments.size(), false);
+    std::vector<std::uint64_t> arrivals;
+    arrivals.reserve(segments.size());
+    for (const Segment& s : segments) {
+        arrivals.push_back(s.to);
+    }
+    std::sort(arrivals.begin(), arrivals.end());
+    // Lines that begin on an outline first; what is left over is closed.
+    for (std::size_t i = 0; i < segments.size(); ++i) {
+        if (!std::binary_search(arrivals.begin(), arrivals.end(), segments[i].from)) {
+            const std::size_t last = follow(i, k, false);
+            const std::size_t line = traced_.lines.size() - 1;
+            ends_[endKey(segments[i].from, k)] = {line, true};
+            ends_[endKey(segments[last].to, k)] = {line, false};
+        }
+    }
+    for (std::size_t i = 0; i < segments.size(); ++i) {
+        if (!used_[i]) {
+            follow(i, k, true);
+        }
+    }
+}
+
+// Adds the line that begins with segment `first`; answers its last segment.
+std::size_t Tracer::follow(std::size_t first, std::size_t level, bool closed) {
+    const std::vector<Segment>& segments = segments_[level];
+    TracedLine line{.level = level, .closed = closed, .vertices = {segments[first].start}};
+    std::size_t i = first;
+    used_[i] = true;
+    for (;;) {
+        const auto at = std::lower_bound(
+            segments.begin(), segments.end(), segments[i].to, [](const Segment& s, auto edge) {
+                return s.from < edge;
+            });
+        const bool ends = at == segments.end() || at->from != segments[i].to;
+        const auto nextIndex = static_cast<std::size_t>(at - segments.begin());
+        if (!ends && used_[nextIndex]) {
+            break; // round once
+        }
+        line.vertices.push_back(segments[i].end);
+        if (ends) {
+            break;
+        }
+        i = nextIndex;
+        used_[i] = true;
+    }
+    traced_.lines.push_back(std::move(line));
+    return i;
+}
+
+bool Tracer::isBorder(const Side& s) const {
+    const Node across = acrossSide[s.side];
+    return lattice_.known(s.row, s.column) &&
+           !lattice_.known(s.row + across.y, s.column + across.x);
+}
+
+// Keeps to the same cell where two known cells touch at a corner only.
+Tracer::Side Tracer::next(const Side& s) const {
+    const std::size_t left = (s.side + 1) % 4;
+    const Side turned{s.row, s.column, left};
+    if (isBorder(turned)) {
+        return turned;
+    }
+    const Side ahead{s.row + acrossSide[left].y, s.column + acrossSide[left].x, s.side};
+    if (isBorder(ahead)) {
+        return ahead;
+    }
+    return {
+        ahead.row + acrossSide[s.side].y, ahead.column + acrossSide[s.side].x, (s.side + 3) % 4};
+}
+
+void Tracer::traceOutline() {
+    std::vector<std::array<bool, 4>> seen(frame_.size());
+    const auto seenAt = [&](const Side& s) -> bool& {
+        const auto cell =
+            static_cast<std::size_t>(s.row) * static_cast<std::size_t>(frame_.columns) +
+            static_cast<std::size_t>(s.column);
+        return seen[cell][s.side];
+    };
+    for (int row = 0; row < frame_.rows; ++row) {
+        for (int column = 0; column < frame_.columns; ++column) {
+            for (std::size_t side = 0; side < 4; ++side) {
+                const Side first{row, column, side};
+                if (!isBorder(first) || seenAt(first)) {
+                    continue;
+                }
+                const Node corner = alongSide[side][0];
+                OutlineLoop loop;
+                loop.band = lattice_.band({2 * column + 1 + corner.x, 2 * row + 1 + corner.y});
+                Side s = first;
+                do {
+                    seenAt(s) = true;
+                    addSide(s, loop);
+                    s = next(s);
+                } while (!seenAt(s));
+                traced_.outline.push_back(std::move(loop));
+            }
+        }
+    }
+}
+
+void Tracer::addSide(const Side& s, OutlineLoop& loop) const {
+    const auto node = [&](std::size_t i) {
+        return Node{
+            2 * s.column + 1 + alongSide[s.side][i].x, 2 * s.row + 1 + alongSide[s.side][i].y};
+    };
+    loop.vertices.push_back(lattice_.place(node(0)));
+    addStops(node(0), node(1), loop);
+    addStops(node(1), node(2), loop);
+}
+
+void Tracer::addStops(Node from, Node to, OutlineLoop& loop) const {
+    const std::size_t a = lattice_.band(from);
+    const std::size_t b = lattice_.band(to);
+    const std::uint64_t edge = lattice_.edge(from, to);
+    for (std::size_t i = 0; i < (a < b ? b - a : a - b); ++i) {
+        const std::size_t k = a < b ? a + i : a - 1 - i;
+        const LineEnd end = ends_.at(endKey(edge, k));
+        const std::vector<Point>& vertices = traced_.lines[end.line].vertices;
+        loop.stops.push_back(
+            {.at = loop.vertices.size(), .line = end.line, .lineBegins = end.begins});
+        loop.vertices.push_back(end.begins ? vertices.front() : vertices.back());
+    }
+}
+
+} // namespace
+
+TracedContours traceContours(const Raster<float>& depth, const std::vector<ContourLevel>& levels) {
+    const Lattice lattice(depth, levels);
+    return Tracer(lattice, depth.frame).trace();
+}
+
+} // namespace bedlore::detail
