@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/book/page_edits.hpp"
+
+#include <cstddef>
+#include <string>
+#include <vector>
+
+// Which stored line each line in the editor is.
+
+namespace bedlore {
+
+/// Pairs the editor's lines with the stored ones, so that a line that he did not touch stays the
+/// record that it was: equal lines at both ends first, then the longest run of equal lines between,
+/// then, between those, line by line in order (a line that he changed stays itself). What is left
+/// over is new.
+[[nodiscard]] std::vector<TypedLine>
+matchLines(const std::vector<const PageLine*>& stored, const std::vector<std::string>& typed);
+
+/// The lines that differ, for the words of undo: how many there are in `after`, where the first of
+/// them stands (from 0), and how many they replace in `before`.
+struct LineChange {
+    std::size_t first = 0;
+    std::size_t removed = 0;
+    std::size_t added = 0;
+    friend bool operator==(const LineChange&, const LineChange&) = default;
+};
+[[nodiscard]] LineChange
+lineChange(const std::vector<std::string>& before, const std::vector<std::string>& after);
+
+/// "typed line 12", "changed line 3", "took out line 5", "typed 60 lines".
+[[nodiscard]] std::string words(const LineChange& change);
+
+} // namespace bedlore

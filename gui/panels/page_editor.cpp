@@ -1,0 +1,308 @@
+// SPDX-License-Identifier: MIT
+#include "gui/panels/page_editor.hpp"
+
+#include "gui/panels/page_margin.hpp"
+
+#include <QFontDatabase>
+#include <QHelpEvent>
+#include <QKeyEvent>
+#include <QMimeData>
+#include <QPainter>
+#include <QScrollBar>
+#include <QTextBlock>
+#include <QToolTip>
+
+#include <algorithm>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+constexpr int textMargin = 8;       // around the text
+constexpr int noteGap = 16;         // between what he typed and what it was taken to mean
+constexpr int shortestNote = 32;    // below this a note is not drawn at all
+constexpr double noteColumn = 0.46; // where notes begin, as a share of the width, if there is room
+
+bool isWaiting(const QString& text) {
+    const QString bare = text.trimmed();
+    return bare == QLatin1String("swim") || bare == QLatin1String("date");
+}
+
+} // namespace
+
+PageEditor::PageEditor(QWidget* parent)
+    : QPlainTextEdit(parent) {
+    setObjectName(QStringLiteral("pageEditor"));
+    setAccessibleName(tr("Page of notes"));
+    setFrameShape(QFrame::NoFrame);
+    setTabChangesFocus(true);
+    setUndoRedoEnabled(false); // one history for everything: the book's
+    setWordWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    document()->setDocumentMargin(textMargin);
+    margin_ = new PageMargin(*this);
+    setViewportMargins(PageMargin::room, 0, 0, 0);
+    connect(this, &QPlainTextEdit::cursorPositionChanged, this, &PageEditor::followCursor);
+    connect(this, &QPlainTextEdit::updateRequest, margin_, [this](const QRect& area, int scrolled) {
+        if (scrolled != 0) {
+            margin_->scroll(0, scrolled);
+        } else {
+            margin_->update(0, area.y(), margin_->width(), area.height());
+        }
+    });
+}
+
+QStringList PageEditor::lines() const {
+    QStringList all = toPlainText().split(u'\n');
+    if (!all.isEmpty() && all.back().isEmpty()) {
+        all.pop_back();
+    }
+    return all;
+}
+
+void PageEditor::setLines(const QStringList& lines) {
+    const QStringList before = this->lines();
+    const qsizetype both = std::min(before.size(), lines.size());
+    qsizetype head = 0;
+    while (head < both && before[head] == lines[head]) {
+        ++head;
+    }
+    qsizetype tail = 0;
+    while (tail < both - head &&
+           before[before.size() - 1 - tail] == lines[lines.size() - 1 - tail]) {
+        ++tail;
+    }
+    const QTextCursor cursor = textCursor();
+    const int line = cursor.blockNumber();
+    const int column = cursor.positionInBlock();
+    const bool same = head == before.size() && head == lines.size();
+    const qsizetype lastChanged = tail == 0 ? lines.size() : lines.size() - tail - 1;
+    const int scrolled = verticalScrollBar()->value();
+    settingLines_ = true;
+    setPlainText(lines.isEmpty() ? QString() : lines.join(u'\n') + u'\n');
+    goToLine(same ? line : static_cast<int>(std::max(head, lastChanged)));
+    if (same) {
+        QTextCursor back = textCursor();
+        back.setPosition(back.block().position() + std::min(column, back.block().length() - 1));
+        setTextCursor(back);
+    }
+    settingLines_ = false;
+    verticalScrollBar()->setValue(scrolled);
+    ensureCursorVisible();
+    line_ = currentLine();
+}
+
+void PageEditor::setStart(const QStringList& lines) {
+    settingLines_ = true;
+    setPlainText(lines.join(u'\n'));
+    QTextBlock block = document()->begin();
+    while (block.isValid() && !isWaiting(block.text())) {
+        block = block.next();
+    }
+    goToLine(block.isValid() ? block.blockNumber() : document()->blockCount() - 1);
+    settingLines_ = false;
+    line_ = currentLine();
+}
+
+void PageEditor::setNotes(std::vector<LineNote> notes) {
+    if (notes != notes_) {
+        notes_ = std::move(notes);
+        viewport()->update();
+        margin_->update();
+    }
+    const LineNote note = noteOf(currentLine());
+    setAccessibleDescription(note.question.isEmpty() ? note.words : note.question);
+}
+
+LineNote PageEditor::noteOf(int line) const {
+    const auto at = static_cast<std::size_t>(line);
+    return line >= 0 && at < notes_.size() ? notes_[at] : LineNote{};
+}
+
+void PageEditor::setColours(PaletteKind kind) {
+    colours_ = kind;
+    viewport()->update();
+    margin_->update();
+}
+
+int PageEditor::currentLine() const {
+    return textCursor().blockNumber();
+}
+
+int PageEditor::questionLine() const {
+    int line = currentLine();
+    while (line >= 0 && noteOf(line).question.isEmpty()) {
+        --line;
+    }
+    return line;
+}
+
+void PageEditor::goToLine(int line) {
+    QTextBlock block = document()->findBlockByNumber(line);
+    if (!block.isValid()) {
+        block = document()->lastBlock();
+    }
+    QTextCursor cursor(block);
+    cursor.movePosition(QTextCursor::EndOfBlock);
+    setTextCursor(cursor);
+    ensureCursorVisible();
+}
+
+void PageEditor::goToNextQuestion() {
+    const int count = document()->blockCount();
+    for (int step = 1; step <= count; ++step) {
+        const int line = (currentLine() + step) % count;
+        if (!noteOf(line).question.isEmpty()) {
+            goToLine(line);
+            return;
+        }
+    }
+}
+
+void PageEditor::followCursor() {
+    if (settingLines_ || currentLine() == line_) {
+        return;
+    }
+    line_ = currentLine();
+    Q_EMIT keepWanted();
+    Q_EMIT currentLineChanged(line_);
+    viewport()->update();
+}
+
+bool PageEditor::moveToWaitingLine() {
+    const QTextCursor cursor = textCursor();
+    const QTextBlock next = cursor.block().next();
+    if (!cursor.atBlockEnd() || !next.isValid() || !isWaiting(next.text())) {
+        return false;
+    }
+    goToLine(next.blockNumber());
+    return true;
+}
+
+bool PageEditor::handleCommandKey(QKeyEvent* event) {
+    if (event->matches(QKeySequence::Undo)) {
+        Q_EMIT undoWanted();
+        return true;
+    }
+    const bool redoByLetter =
+        event->key() == Qt::Key_Y && event->modifiers() == Qt::ControlModifier;
+    if (event->matches(QKeySequence::Redo) || redoByLetter) {
+        Q_EMIT redoWanted();
+        return true;
+    }
+    if (event->modifiers() == Qt::AltModifier && event->key() >= Qt::Key_1 &&
+        event->key() <= Qt::Key_9) {
+        Q_EMIT answered(event->key() - Qt::Key_1);
+        return true;
+    }
+    return false;
+}
+
+void PageEditor::keyPressEvent(QKeyEvent* event) {
+    if (handleCommandKey(event)) {
+        return;
+    }
+    const bool enters = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (!enters || isReadOnly()) {
+        QPlainTextEdit::keyPressEvent(event);
+        return;
+    }
+    if (!moveToWaitingLine()) {
+        // A plain new line, whatever is held down: a soft line break would be a line unseen.
+        textCursor().insertText(QStringLiteral("\n"));
+        ensureCursorVisible();
+    }
+}
+
+void PageEditor::focusOutEvent(QFocusEvent* event) {
+    QPlainTextEdit::focusOutEvent(event);
+    Q_EMIT keepWanted();
+}
+
+void PageEditor::insertFromMimeData(const QMimeData* source) {
+    if (!source->hasText()) {
+        return;
+    }
+    QString text = source->text();
+    text.replace(QStringLiteral("\r\n"), QStringLiteral("\n")).replace(u'\r', u'\n');
+    settingLines_ = true;
+    textCursor().insertText(text);
+    settingLines_ = false;
+    ensureCursorVisible();
+    followCursor(); // several lines at once are one act
+}
+
+void PageEditor::resizeEvent(QResizeEvent* event) {
+    QPlainTextEdit::resizeEvent(event);
+    const QRect inside = contentsRect();
+    margin_->setGeometry(inside.left(), inside.top(), PageMargin::room, inside.height());
+}
+
+bool PageEditor::viewportEvent(QEvent* event) {
+    if (event->type() == QEvent::ToolTip) {
+        const auto* help = static_cast<QHelpEvent*>(event);
+        const LineNote note = noteOf(cursorForPosition(help->pos()).blockNumber());
+        const QString text = note.question.isEmpty() ? note.words : note.question;
+        QToolTip::showText(help->globalPos(), text.toHtmlEscaped(), viewport());
+        return true;
+    }
+    return QPlainTextEdit::viewportEvent(event);
+}
+
+void PageEditor::paintEvent(QPaintEvent* event) {
+    if (!isReadOnly()) {
+        QPainter under(viewport());
+        const QRectF current =
+            blockBoundingGeometry(textCursor().block()).translated(contentOffset());
+        under.fillRect(
+            QRectF(0.0, current.top(), viewport()->width(), current.height()),
+            bedlore::palette(colours_).panel);
+    }
+    QPlainTextEdit::paintEvent(event);
+    QPainter painter(viewport());
+    paintNotes(painter, event->rect());
+}
+
+void PageEditor::paintNotes(QPainter& painter, const QRect& clip) const {
+    QTextBlock block = firstVisibleBlock();
+    while (block.isValid()) {
+        const QRectF area = blockBoundingGeometry(block).translated(contentOffset());
+        if (area.top() > clip.bottom()) {
+            break;
+        }
+        paintNote(painter, block, area);
+        block = block.next();
+    }
+}
+
+void PageEditor::paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const {
+    const LineNote note = noteOf(block.blockNumber());
+    const bool asks = !note.question.isEmpty();
+    QString text = asks ? note.question : note.words;
+    if (asks && !note.answers.isEmpty()) {
+        text = tr("%1  F2").arg(note.answers.front());
+    }
+    if (text.isEmpty() || block.layout()->lineCount() == 0) {
+        return;
+    }
+    const QTextLine first = block.layout()->lineAt(0);
+    const double typedEnd = area.left() + textMargin + first.naturalTextWidth();
+    const double left = std::max(typedEnd + noteGap, noteColumn * viewport()->width());
+    const double room = viewport()->width() - textMargin - left;
+    if (room < shortestNote) {
+        return;
+    }
+    QFont face = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
+    face.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
+    painter.setFont(face);
+    const Palette& colours = bedlore::palette(colours_);
+    painter.setPen(asks ? colours.warn : colours.softInk);
+    painter.drawText(
+        QPointF(left, area.top() + first.y() + first.ascent()),
+        QFontMetricsF(face).elidedText(text, Qt::ElideRight, room));
+}
+
+} // namespace bedlore
+
+#include "moc_page_editor.cpp"

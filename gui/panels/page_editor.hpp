@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "gui/paint/theme.hpp"
+
+#include <QPlainTextEdit>
+#include <QString>
+#include <QStringList>
+
+#include <vector>
+
+// A page of notes: what he typed in ink, what it was taken to mean in soft ink on the same line.
+
+namespace bedlore {
+
+/// What stands beside a typed line. `question` is not empty where the line cannot be understood;
+/// `answers` are what one key would make of it.
+struct LineNote {
+    QString words;
+    QString question;
+    QStringList answers;
+    friend bool operator==(const LineNote&, const LineNote&) = default;
+};
+
+/// A text editor that knows about lines and nothing about books. Return, leaving a changed line and
+/// leaving the editor ask for the page to be kept.
+class PageEditor : public QPlainTextEdit {
+    Q_OBJECT
+
+public:
+    explicit PageEditor(QWidget* parent = nullptr);
+
+    /// The lines as they stand, without the empty line that waits at the end to be typed.
+    [[nodiscard]] QStringList lines() const;
+    /// Shows other lines, with an empty one at the end. The cursor stays where it was, or goes to
+    /// the end of what differs.
+    void setLines(const QStringList& lines);
+    /// Lines that wait to be completed ("swim "): the cursor at the end of the first.
+    void setStart(const QStringList& lines);
+
+    void setNotes(std::vector<LineNote> notes);
+    [[nodiscard]] const std::vector<LineNote>& notes() const { return notes_; }
+    /// None for a line without one.
+    [[nodiscard]] LineNote noteOf(int line) const;
+    void setColours(PaletteKind kind);
+
+    [[nodiscard]] int currentLine() const;
+    /// The line that an answer goes to: this one, or the nearest above with a question; -1 for
+    /// none.
+    [[nodiscard]] int questionLine() const;
+    void goToLine(int line);
+    /// To the next line with a question below the cursor, from the top again after the last.
+    void goToNextQuestion();
+
+Q_SIGNALS:
+    /// The page is to be kept now.
+    void keepWanted();
+    void undoWanted();
+    void redoWanted();
+    /// Answer `number` (from 0) to the question of `questionLine()`.
+    void answered(int number);
+    void currentLineChanged(int line);
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+    void insertFromMimeData(const QMimeData* source) override;
+    bool viewportEvent(QEvent* event) override;
+
+private:
+    friend class PageMargin;
+
+    void followCursor();
+    void paintNotes(QPainter& painter, const QRect& clip) const;
+    void paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const;
+    [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
+    [[nodiscard]] bool moveToWaitingLine();
+
+    std::vector<LineNote> notes_;
+    PaletteKind colours_ = PaletteKind::Light;
+    QWidget* margin_ = nullptr;
+    int line_ = 0;
+    bool settingLines_ = false;
+};
+
+} // namespace bedlore

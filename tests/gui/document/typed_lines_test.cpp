@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/typed_lines.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cstdint>
+
+namespace bedlore {
+namespace {
+
+using ::testing::ElementsAre;
+
+/// A stored page whose lines have the ids 1, 2, 3 …
+std::vector<PageLine> page(const std::vector<std::string>& texts) {
+    std::vector<PageLine> lines;
+    for (const std::string& text : texts) {
+        PageLine line;
+        line.id = {static_cast<std::int64_t>(lines.size()) + 1};
+        line.text = text;
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+/// The ids that the typed lines get, 0 for a new line.
+std::vector<std::int64_t>
+idsAfter(const std::vector<std::string>& before, const std::vector<std::string>& after) {
+    const std::vector<PageLine> stored = page(before);
+    std::vector<const PageLine*> pointers;
+    for (const PageLine& line : stored) {
+        pointers.push_back(&line);
+    }
+    std::vector<std::int64_t> ids;
+    for (const TypedLine& line : matchLines(pointers, after)) {
+        ids.push_back(line.id ? line.id->value : 0);
+    }
+    return ids;
+}
+
+TEST(TypedLines, ALineAtTheEndIsNew) {
+    EXPECT_THAT(idsAfter({"a", "b"}, {"a", "b", "c"}), ElementsAre(1, 2, 0));
+}
+
+TEST(TypedLines, AChangedLineStaysItself) {
+    EXPECT_THAT(idsAfter({"a", "b", "c"}, {"a", "B", "c"}), ElementsAre(1, 2, 3));
+}
+
+TEST(TypedLines, ALineBetweenMovesNoOther) {
+    EXPECT_THAT(idsAfter({"a", "b", "c"}, {"a", "x", "b", "c"}), ElementsAre(1, 0, 2, 3));
+}
+
+TEST(TypedLines, ATakenOutLineTakesOnlyItself) {
+    EXPECT_THAT(idsAfter({"a", "b", "c"}, {"a", "c"}), ElementsAre(1, 3));
+}
+
+TEST(TypedLines, ChangesInTwoPlacesKeepWhatIsBetween) {
+    EXPECT_THAT(
+        idsAfter({"a", "b", "c", "d", "e"}, {"A", "b", "x", "c", "d", "E"}),
+        ElementsAre(1, 2, 0, 3, 4, 5));
+}
+
+TEST(TypedLines, EqualLinesArePairedInOrder) {
+    EXPECT_THAT(idsAfter({"9 gr", "9 gr"}, {"9 gr", "9 gr", "9 gr"}), ElementsAre(1, 2, 0));
+}
+
+TEST(TypedLines, EmptyPagesAreNoSpecialCase) {
+    EXPECT_THAT(idsAfter({}, {}), ElementsAre());
+    EXPECT_THAT(idsAfter({}, {"a"}), ElementsAre(0));
+    EXPECT_THAT(idsAfter({"a"}, {}), ElementsAre());
+}
+
+TEST(TypedLines, UndoSaysWhatItTakesBack) {
+    const std::vector<std::string> page{"a", "b", "c"};
+    EXPECT_EQ(words(lineChange(page, {"a", "b", "c", "d"})), "typed line 4");
+    EXPECT_EQ(words(lineChange(page, {"a", "B", "c"})), "changed line 2");
+    EXPECT_EQ(words(lineChange(page, {"a", "c"})), "took out line 2");
+    EXPECT_EQ(words(lineChange(page, {"c"})), "took out 2 lines");
+    EXPECT_EQ(words(lineChange({}, page)), "typed 3 lines");
+}
+
+} // namespace
+} // namespace bedlore
