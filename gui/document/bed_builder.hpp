@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "gui/document/bed_map.hpp"
+#include "gui/document/document.hpp"
+#include "gui/jobs/job_board.hpp"
+
+#include <QObject>
+#include <QString>
+#include <QTimer>
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+// Rebuilds what is derived whenever the book changes.
+
+namespace bedlore {
+
+/// Keeps the map of the chosen water up to date off the window's thread. A newer edit stops the
+/// rebuild that runs; a late result is dropped. When nothing happens for a while the tables for
+/// other programs are written. `document` and `jobs` must outlive it.
+class BedBuilder : public QObject {
+    Q_OBJECT
+
+public:
+    BedBuilder(Document& document, JobBoard& jobs, QObject* parent = nullptr);
+
+    /// Chooses which bed is built, and builds it if it is another one.
+    void show(const BedRequest& request);
+    [[nodiscard]] const std::optional<BedRequest>& request() const { return request_; }
+
+    /// The last map that was finished; null before the first. It may be older than the book.
+    [[nodiscard]] std::shared_ptr<const BedMap> map() const { return map_; }
+    /// Whether the map is of the book as it stands.
+    [[nodiscard]] bool isCurrent() const;
+
+    /// Writes the tables for other programs now, if they are out of date.
+    [[nodiscard]] Result<void> writeDerived();
+
+    static constexpr auto jobKind = "bed";
+
+Q_SIGNALS:
+    void built();
+    void failed(const QString& sentence);
+
+private:
+    void rebuild();
+    void take(Result<std::shared_ptr<const BedMap>> map);
+
+    Document& document_;
+    JobBoard& jobs_;
+    std::optional<BedRequest> request_;
+    std::shared_ptr<const BedMap> map_;
+    std::shared_ptr<const Book> derivedFrom_;
+    QTimer idle_;
+};
+
+} // namespace bedlore

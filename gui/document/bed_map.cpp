@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/bed_map.hpp"
+
+#include "core/units/format.hpp"
+
+#include <array>
+#include <cmath>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+// A tip height that nobody gave: a rod held up on a low bank. Common practice: 1.5 to 2 m.
+constexpr Length usualTipHeight = 1.8_m;
+
+std::optional<Id<Swim>> aloneSwim(const Book& book, const BedRequest& request) {
+    if (!request.swim) {
+        return std::nullopt;
+    }
+    const Swim* swim = book.find(*request.swim);
+    const bool placed = swim != nullptr && !std::holds_alternative<std::monostate>(swim->place);
+    return swim != nullptr && !placed ? request.swim : std::nullopt;
+}
+
+/// The finest of the usual cell sizes whose grid stays drawable at once.
+GridFrame liveFrame(const BedSurface& surface) {
+    constexpr std::array<double, 9> cells = {0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0};
+    for (const double cell : cells) {
+        GridFrame frame = surface.frameFor(cell);
+        if (frame.size() <= static_cast<std::size_t>(liveGridCells)) {
+            return frame;
+        }
+    }
+    return surface.frameFor(cells.back());
+}
+
+} // namespace
+
+const ReducedSwim* BedMap::standing() const {
+    for (const ReducedSwim& swim : reduction.swims) {
+        if (!request.swim || swim.swim == *request.swim) {
+            return &swim;
+        }
+    }
+    return nullptr;
+}
+
+const ReducedVisit* BedMap::latestVisit() const {
+    const ReducedSwim* swim = standing();
+    const ReducedVisit* latest = nullptr;
+    for (const ReducedVisit& visit : reduction.visits) {
+        const bool here = swim != nullptr && reduction.swims[visit.swim].swim == swim->swim;
+        if (here && (latest == nullptr || visit.date >= latest->date)) {
+            latest = &visit;
+        }
+    }
+    return latest;
+}
+
+Length BedMap::tipHeight() const {
+    const ReducedVisit* visit = latestVisit();
+    const Visit* record = visit != nullptr ? book->find(visit->visit) : nullptr;
+    if (record != nullptr && record->tipHeight) {
+        return fixedLength(*record->tipHeight).value_or(usualTipHeight);
+    }
+    const ReducedSwim* swim = standing();
+    const Swim* where = swim != nullptr ? book->find(swim->swim) : nullptr;
+    if (where != nullptr && where->tipHeight) {
+        return fixedLength(*where->tipHeight).value_or(usualTipHeight);
+    }
+    return usualTipHeight;
+}
+
+std::optional<BedLevel> BedMap::levelAt(Point place) const {
+    const GridFrame& frame = grid.frame();
+    const int column = static_cast<int>(std::floor((place.east - frame.west) / frame.cell));
+    const int row = static_cast<int>(std::floor((frame.north - place.north) / frame.cell));
+    const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
+    if (!inside || grid.known.at(row, column) == 0) {
+        return std::nullopt;
+    }
+    return BedLevel{static_cast<double>(grid.level.at(row, column)) * metre};
+}
+
+Result<std::shared_ptr<const BedMap>> makeBedMap(
+    const std::shared_ptr<const Book>& book, const BedRequest& request, const Progress& progress) {
+    auto map = std::make_shared<BedMap>();
+    map->book = book;
+    map->request = request;
+    Result<Reduction> reduction = reduce(
+        *book,
+        {.water = request.water, .alone = aloneSwim(*book, request)},
+        progress.part(0.0, 0.1));
+    if (!reduction) {
+        return fail(reduction.error());
+    }
+    map->reduction = std::move(*reduction);
+    map->level = latestLevel(map->reduction);
+    Result<BedSurface> surface = BedSurface::fit(map->reduction, progress.part(0.1, 0.5));
+    if (!surface) {
+        return fail(surface.error());
+    }
+    map->surface = std::move(*surface);
+    Result<BedGrid> grid = map->surface.grid(liveFrame(map->surface), progress.part(0.5, 1.0));
+    if (!grid) {
+        return fail(grid.error());
+    }
+    map->grid = std::move(*grid);
+    placeByBed(map->reduction, [&](Point place) { return map->levelAt(place); });
+    return std::shared_ptr<const BedMap>(std::move(map));
+}
+
+bool movesTheBed(const Change& change) {
+    return change.touches<Reading>() || change.touches<Cast>() || change.touches<Aim>() ||
+           change.touches<Visit>() || change.touches<Swim>() || change.touches<Water>() ||
+           change.touches<Mark>() || change.touches<Reel>() || change.touches<Kit>() ||
+           change.touches<FixSet>() || change.touches<Spot>();
+}
+
+} // namespace bedlore

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/document.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace bedlore {
+
+Result<std::unique_ptr<Document>> Document::create(const std::filesystem::path& path) {
+    Result<BookFile> file = BookFile::create(path);
+    if (!file) {
+        return fail(file.error());
+    }
+    return std::unique_ptr<Document>(new Document(std::move(*file)));
+}
+
+Result<std::unique_ptr<Document>>
+Document::open(const std::filesystem::path& path, BookAccess access) {
+    Result<BookFile> file = BookFile::open(path, access);
+    if (!file) {
+        return fail(file.error());
+    }
+    return std::unique_ptr<Document>(new Document(std::move(*file)));
+}
+
+Document::Document(BookFile file)
+    : file_(std::move(file))
+    , book_(std::make_shared<const Book>(file_.book()))
+    , nextId_(file_.nextId()) {}
+
+QString Document::name() const {
+    return QString::fromStdString(file_.path().stem().string());
+}
+
+QStringList Document::notices() const {
+    QStringList sentences;
+    for (const std::string& sentence : file_.notices()) {
+        sentences << QString::fromStdString(sentence);
+    }
+    return sentences;
+}
+
+tl::unexpected<Error> Document::refuse(Error error) {
+    Q_EMIT failed(QString::fromStdString(error.message));
+    return fail(std::move(error));
+}
+
+Result<Applied> Document::writeThenSwap(const Edits& edits) {
+    if (!isWritable()) {
+        return refuse(machineError("This book is open for reading only: nothing was changed."));
+    }
+    Result<Applied> applied = applyEdits(*book_, edits);
+    if (!applied) {
+        return refuse(applied.error());
+    }
+    const std::int64_t nextId = std::max(nextId_, largestId(edits) + 1);
+    if (Result<void> written = file_.write(edits, nextId); !written) {
+        return refuse(written.error());
+    }
+    nextId_ = nextId;
+    book_ = std::make_shared<const Book>(applied->book);
+    return applied;
+}
+
+Result<Change> Document::apply(const std::string& label, const Edits& edits) {
+    if (edits.empty()) {
+        return Change{};
+    }
+    Result<Applied> done = writeThenSwap(edits);
+    if (!done) {
+        return fail(done.error());
+    }
+    history_.applied(label, std::move(done->inverse));
+    Q_EMIT changed(done->change);
+    return done->change;
+}
+
+Result<Change> Document::undo() {
+    if (!history_.canUndo()) {
+        return fail(inputError("There is nothing to undo."));
+    }
+    const Edits edits = history_.nextUndo().edits;
+    Result<Applied> done = writeThenSwap(edits);
+    if (!done) {
+        return fail(done.error());
+    }
+    history_.undone(std::move(done->inverse));
+    Q_EMIT changed(done->change);
+    return done->change;
+}
+
+Result<Change> Document::redo() {
+    if (!history_.canRedo()) {
+        return fail(inputError("There is nothing to do again."));
+    }
+    const Edits edits = history_.nextRedo().edits;
+    Result<Applied> done = writeThenSwap(edits);
+    if (!done) {
+        return fail(done.error());
+    }
+    history_.redone(std::move(done->inverse));
+    Q_EMIT changed(done->change);
+    return done->change;
+}
+
+QString Document::undoWords() const {
+    return history_.canUndo() ? QString::fromStdString(history_.nextUndo().label) : QString();
+}
+
+QString Document::redoWords() const {
+    return history_.canRedo() ? QString::fromStdString(history_.nextRedo().label) : QString();
+}
+
+Result<void> Document::saveCopy(const std::filesystem::path& target) {
+    Result<void> copied = file_.copyTo(target);
+    if (!copied) {
+        return refuse(copied.error());
+    }
+    return copied;
+}
+
+Result<void> Document::writeDerived(const std::vector<Reduction>& reductions) {
+    if (!isWritable()) {
+        return {};
+    }
+    return file_.writeDerived(reductions);
+}
+
+} // namespace bedlore
+
+#include "moc_document.cpp"

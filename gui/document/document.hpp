@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/book/book.hpp"
+#include "core/book/change.hpp"
+#include "core/book/edit.hpp"
+#include "core/book/history.hpp"
+#include "core/io/book_file.hpp"
+
+#include <QObject>
+#include <QString>
+#include <QStringList>
+
+#include <filesystem>
+#include <memory>
+#include <string>
+#include <vector>
+
+// The open book: its file, its history and the snapshot that everything on the screen is made from.
+
+namespace bedlore {
+
+/// The only holder of the book in the window. An edit is written to the disk first, then the
+/// snapshot is swapped and `changed` emitted; where the write fails nothing moves, and `failed`
+/// carries a sentence that says why.
+class Document : public QObject {
+    Q_OBJECT
+
+public:
+    [[nodiscard]] static Result<std::unique_ptr<Document>>
+    create(const std::filesystem::path& path);
+    /// Opens read-only by itself where another program holds the book or the folder forbids
+    /// writing; `notices` say so.
+    [[nodiscard]] static Result<std::unique_ptr<Document>>
+    open(const std::filesystem::path& path, BookAccess access = BookAccess::ReadWrite);
+
+    /// The book as it stands. A snapshot: no later edit touches it.
+    [[nodiscard]] std::shared_ptr<const Book> book() const { return book_; }
+    /// A source of ids that no record of this book ever had. What is taken from it counts only once
+    /// edits that use it are applied.
+    [[nodiscard]] IdSource freeIds() const { return IdSource(nextId_); }
+
+    [[nodiscard]] const std::filesystem::path& path() const { return file_.path(); }
+    /// The file's name without its folder and ending.
+    [[nodiscard]] QString name() const;
+    [[nodiscard]] bool isWritable() const { return file_.isWritable(); }
+    /// Sentences about the opening, for the message bar.
+    [[nodiscard]] QStringList notices() const;
+
+    /// One act of the angler's, under the words that undo will show.
+    [[nodiscard]] Result<Change> apply(const std::string& label, const Edits& edits);
+    [[nodiscard]] Result<Change> undo();
+    [[nodiscard]] Result<Change> redo();
+    [[nodiscard]] bool canUndo() const { return isWritable() && history_.canUndo(); }
+    [[nodiscard]] bool canRedo() const { return isWritable() && history_.canRedo(); }
+    /// What undo would take back; empty when there is nothing.
+    [[nodiscard]] QString undoWords() const;
+    [[nodiscard]] QString redoWords() const;
+
+    /// A complete copy under another name, which must not exist.
+    [[nodiscard]] Result<void> saveCopy(const std::filesystem::path& target);
+    /// Writes what was derived for other programs. The next edit makes it stale again.
+    [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
+    /// Whether another program wrote to the file.
+    [[nodiscard]] Result<bool> changedElsewhere() { return file_.changedElsewhere(); }
+
+Q_SIGNALS:
+    void changed(const bedlore::Change& change);
+    /// Nothing was moved; the sentence says why.
+    void failed(const QString& sentence);
+
+private:
+    explicit Document(BookFile file);
+
+    /// Writes and swaps, but leaves the history to the caller; gives what was done and its inverse.
+    [[nodiscard]] Result<Applied> writeThenSwap(const Edits& edits);
+    [[nodiscard]] tl::unexpected<Error> refuse(Error error);
+
+    BookFile file_;
+    std::shared_ptr<const Book> book_;
+    std::int64_t nextId_;
+    History history_;
+};
+
+} // namespace bedlore

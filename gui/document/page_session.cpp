@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/page_session.hpp"
+
+#include "core/book/edit.hpp"
+#include "core/book/page_edits.hpp"
+#include "gui/document/typed_lines.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+/// Adds the page, and its water where there is none, to `edits`.
+Page putNewPage(
+    Edits& edits, IdSource& ids, std::optional<Id<Water>> water, const std::string& name) {
+    if (!water) {
+        Water record;
+        record.id = ids.take<Water>();
+        record.name = name;
+        water = record.id;
+        edits.emplace_back(Put<Water>{std::move(record)});
+    }
+    Page page;
+    page.id = ids.take<Page>();
+    page.water = *water;
+    edits.emplace_back(Put<Page>{page});
+    return page;
+}
+
+} // namespace
+
+void PageSession::begin(std::optional<Id<Water>> water) {
+    page_.reset();
+    water_ = water;
+}
+
+std::optional<Id<Page>> PageSession::page() const {
+    return page_ && document_.book()->find(*page_) != nullptr ? page_ : std::nullopt;
+}
+
+std::optional<Id<Water>> PageSession::water() const {
+    const auto book = document_.book();
+    if (const auto current = page()) {
+        return book->get(*current).water;
+    }
+    if (water_ && book->find(*water_) != nullptr) {
+        return water_;
+    }
+    const Table<Water>& waters = book->all<Water>();
+    return waters.size() == 1 ? std::optional(waters.begin()->id) : std::nullopt;
+}
+
+std::vector<const PageLine*> PageSession::keptRecords() const {
+    const auto current = page();
+    return current ? linesOf(*document_.book(), *current) : std::vector<const PageLine*>{};
+}
+
+std::vector<std::string> PageSession::keptLines() const {
+    std::vector<std::string> lines;
+    for (const PageLine* line : keptRecords()) {
+        lines.push_back(line->text);
+    }
+    return lines;
+}
+
+PageMeaning PageSession::meaningOf(const std::vector<std::string>& lines) const {
+    const auto here = water();
+    return readPage(lines, here ? pageContext(*document_.book(), *here) : PageContext{});
+}
+
+Result<void> PageSession::keep(const std::vector<std::string>& lines) {
+    const std::vector<std::string> before = keptLines();
+    if (before == lines) {
+        return {};
+    }
+    return keepAfter({}, lines, words(lineChange(before, lines)));
+}
+
+Result<void> PageSession::keepAfter(
+    Edits edits, const std::vector<std::string>& lines, const std::string& label) {
+    IdSource ids(std::max(document_.freeIds().next(), largestId(edits) + 1));
+    const auto current = page();
+    const Page target = current ? document_.book()->get(*current)
+                                : putNewPage(edits, ids, water(), document_.name().toStdString());
+    // What the page becomes is worked out on a book that already holds what comes first.
+    Result<Applied> prepared = applyEdits(*document_.book(), edits);
+    if (!prepared) {
+        return fail(prepared.error());
+    }
+    Result<PageUpdate> update = updatePage(
+        prepared->book, target, matchLines(linesOf(prepared->book, target.id), lines), ids);
+    if (!update) {
+        return fail(update.error());
+    }
+    edits.insert(edits.end(), update->edits.begin(), update->edits.end());
+    Result<Change> done = document_.apply(label, edits);
+    if (!done) {
+        return fail(done.error());
+    }
+    page_ = target.id;
+    return {};
+}
+
+Result<std::vector<std::string>>
+PageSession::take(const LineOffer& offer, std::size_t index, std::vector<std::string> lines) {
+    Edits before;
+    if (offer.answer) {
+        Answer answer = *offer.answer;
+        answer.id = document_.freeIds().take<Answer>();
+        before.emplace_back(Put<Answer>{std::move(answer)});
+    }
+    if (!offer.replacement.empty() && index < lines.size()) {
+        lines[index] = offer.replacement;
+    }
+    const std::string label = "answered line " + std::to_string(index + 1);
+    if (Result<void> kept = keepAfter(std::move(before), lines, label); !kept) {
+        return fail(kept.error());
+    }
+    return lines;
+}
+
+} // namespace bedlore

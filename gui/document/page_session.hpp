@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/book/book.hpp"
+#include "core/book/page_meaning.hpp"
+#include "gui/document/document.hpp"
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+// One page of the notebook between the editor and the book.
+
+namespace bedlore {
+
+/// The page that is being typed. A new page is not in the book until its first line is kept; the
+/// same act then makes its water, where the book has none.
+class PageSession {
+public:
+    explicit PageSession(Document& document)
+        : document_(document) {}
+
+    /// Turns to a page of the book.
+    void open(Id<Page> page) { page_ = page; }
+    /// Turns to a new page of `water`, or of the book's only water where it is empty.
+    void begin(std::optional<Id<Water>> water);
+
+    /// Empty for a page that is not in the book (yet, or after undo).
+    [[nodiscard]] std::optional<Id<Page>> page() const;
+    [[nodiscard]] std::optional<Id<Water>> water() const;
+    /// The page as the book has it.
+    [[nodiscard]] std::vector<std::string> keptLines() const;
+    [[nodiscard]] std::vector<const PageLine*> keptRecords() const;
+
+    /// What `lines` would mean on this page. Changes nothing.
+    [[nodiscard]] PageMeaning meaningOf(const std::vector<std::string>& lines) const;
+
+    /// Makes the page say `lines`: one durable act, or nothing and a reason.
+    [[nodiscard]] Result<void> keep(const std::vector<std::string>& lines);
+    /// Takes up an offer on line `index` of `lines`: the line is replaced, and what is to be
+    /// remembered is remembered, in one act. Gives the lines as they then are.
+    [[nodiscard]] Result<std::vector<std::string>>
+    take(const LineOffer& offer, std::size_t index, std::vector<std::string> lines);
+
+private:
+    /// `before` are edits that belong to the same act and come first.
+    [[nodiscard]] Result<void>
+    keepAfter(Edits before, const std::vector<std::string>& lines, const std::string& label);
+
+    Document& document_;
+    std::optional<Id<Page>> page_;
+    std::optional<Id<Water>> water_;
+};
+
+} // namespace bedlore

@@ -1,0 +1,263 @@
+// SPDX-License-Identifier: MIT
+#include "gui/panels/page_panel.hpp"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+QStringList toQt(const std::vector<std::string>& lines) {
+    QStringList all;
+    all.reserve(static_cast<qsizetype>(lines.size()));
+    for (const std::string& line : lines) {
+        all << QString::fromStdString(line);
+    }
+    return all;
+}
+
+bool waitsToBeCompleted(const QString& line) {
+    const QString bare = line.trimmed();
+    return bare == QLatin1String("swim") || bare == QLatin1String("date");
+}
+
+LineNote noteFor(const LineMeaning& meaning) {
+    LineNote note{
+        .words = QString::fromStdString(meaning.words),
+        .question = QString::fromStdString(meaning.unclear),
+        .answers = {}};
+    for (const LineOffer& offer : meaning.offers) {
+        note.answers << QString::fromStdString(offer.words);
+    }
+    return note;
+}
+
+} // namespace
+
+PagePanel::PagePanel(Document& document, QWidget* parent)
+    : QWidget(parent)
+    , document_(document)
+    , session_(document)
+    , editor_(new PageEditor(this))
+    , strip_(new QWidget(this))
+    , question_(new QLabel(strip_))
+    , answers_(new QHBoxLayout) {
+    setObjectName(QStringLiteral("pagePanel"));
+    strip_->setObjectName(QStringLiteral("questionStrip"));
+    question_->setObjectName(QStringLiteral("question"));
+    question_->setTextFormat(Qt::PlainText);
+    question_->setWordWrap(true);
+    auto* strip = new QVBoxLayout(strip_);
+    strip->setContentsMargins(16, 8, 16, 8);
+    strip->setSpacing(4);
+    strip->addWidget(question_);
+    answers_->setSpacing(8);
+    answers_->addStretch();
+    strip->addLayout(answers_);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(editor_, 1);
+    column->addWidget(strip_);
+    setFocusProxy(editor_);
+    editor_->setReadOnly(!document_.isWritable());
+
+    connect(editor_, &PageEditor::keepWanted, this, &PagePanel::keep);
+    connect(editor_, &PageEditor::undoWanted, this, &PagePanel::undo);
+    connect(editor_, &PageEditor::redoWanted, this, &PagePanel::redo);
+    connect(editor_, &PageEditor::answered, this, &PagePanel::answer);
+    connect(editor_, &QPlainTextEdit::textChanged, this, &PagePanel::refreshNotes);
+    connect(editor_, &PageEditor::currentLineChanged, this, [this] {
+        refreshQuestion();
+        Q_EMIT currentReadingChanged();
+    });
+    connect(&document_, &Document::changed, this, &PagePanel::reload);
+    refreshQuestion();
+}
+
+void PagePanel::open(Id<Page> page) {
+    session_.open(page);
+    editor_->setLines(toQt(session_.keptLines()));
+    editor_->goToLine(editor_->document()->blockCount() - 1);
+    refreshNotes();
+    Q_EMIT pageChanged();
+}
+
+void PagePanel::begin(std::optional<Id<Water>> water, const QString& swim) {
+    session_.begin(water);
+    startSwim_ = swim;
+    showStart();
+    Q_EMIT pageChanged();
+}
+
+void PagePanel::showStart() {
+    if (document_.isWritable()) {
+        editor_->setStart({QStringLiteral("swim ") + startSwim_, QStringLiteral("date ")});
+    } else {
+        editor_->setLines({});
+    }
+    refreshNotes();
+}
+
+std::vector<std::string> PagePanel::typedLines() const {
+    QStringList typed = editor_->lines();
+    if (!session_.page()) {
+        while (!typed.isEmpty() && waitsToBeCompleted(typed.back())) {
+            typed.pop_back();
+        }
+        // "swim the Point" alone, filled in by us, is not typed yet.
+        if (typed == QStringList{QStringLiteral("swim ") + startSwim_}) {
+            typed.clear();
+        }
+    }
+    std::vector<std::string> lines;
+    lines.reserve(static_cast<std::size_t>(typed.size()));
+    for (const QString& line : typed) {
+        lines.push_back(line.toStdString());
+    }
+    return lines;
+}
+
+bool PagePanel::hasUnkept() const {
+    return typedLines() != session_.keptLines();
+}
+
+bool PagePanel::keep() {
+    if (keeping_ || !document_.isWritable() || !hasUnkept()) {
+        return true;
+    }
+    const bool isNew = !session_.page();
+    keeping_ = true;
+    const Result<void> kept = session_.keep(typedLines());
+    keeping_ = false;
+    refreshNotes();
+    if (kept && isNew) {
+        Q_EMIT pageChanged();
+    }
+    return kept.has_value();
+}
+
+void PagePanel::undo() {
+    // What is typed and not kept yet goes first; it is the last thing that he did.
+    if (hasUnkept()) {
+        reload();
+        return;
+    }
+    static_cast<void>(document_.undo()); // a failure is said by the document
+}
+
+void PagePanel::redo() {
+    if (!hasUnkept()) {
+        static_cast<void>(document_.redo());
+    }
+}
+
+void PagePanel::answer(int number) {
+    const int line = editor_->questionLine();
+    if (line < 0 || static_cast<std::size_t>(line) >= meaning_.lines.size()) {
+        return;
+    }
+    const LineMeaning& meaning = meaning_.lines[static_cast<std::size_t>(line)];
+    if (number < 0 || static_cast<std::size_t>(number) >= meaning.offers.size()) {
+        return;
+    }
+    const LineOffer offer = meaning.offers[static_cast<std::size_t>(number)];
+    const int cursorLine = editor_->currentLine();
+    keeping_ = true;
+    const Result<std::vector<std::string>> taken =
+        session_.take(offer, static_cast<std::size_t>(line), typedLines());
+    keeping_ = false;
+    if (taken) {
+        editor_->setLines(toQt(*taken));
+        editor_->goToLine(cursorLine);
+    }
+    refreshNotes();
+}
+
+void PagePanel::reload() {
+    if (keeping_) {
+        return;
+    }
+    if (!session_.page()) {
+        showStart();
+    } else if (hasUnkept()) {
+        editor_->setLines(toQt(session_.keptLines()));
+    }
+    refreshNotes();
+}
+
+void PagePanel::setRemarks(std::map<Id<Reading>, QString> remarks) {
+    if (remarks_ != remarks) {
+        remarks_ = std::move(remarks);
+        refreshNotes();
+    }
+}
+
+std::optional<Id<Reading>> PagePanel::currentReading() const {
+    const std::vector<const PageLine*> kept = session_.keptRecords();
+    const auto line = static_cast<std::size_t>(editor_->currentLine());
+    return line < kept.size() ? kept[line]->reading : std::nullopt;
+}
+
+void PagePanel::setColours(PaletteKind kind) {
+    editor_->setColours(kind);
+}
+
+void PagePanel::refreshNotes() {
+    std::vector<std::string> lines;
+    for (const QString& line : editor_->lines()) {
+        lines.push_back(line.toStdString());
+    }
+    meaning_ = session_.meaningOf(lines);
+    const std::vector<const PageLine*> kept = session_.keptRecords();
+    std::vector<LineNote> notes;
+    notes.reserve(meaning_.lines.size());
+    for (std::size_t i = 0; i < meaning_.lines.size(); ++i) {
+        LineNote note = noteFor(meaning_.lines[i]);
+        if (waitsToBeCompleted(QString::fromStdString(lines[i]))) {
+            note = {.words = tr("waits to be typed"), .question = {}, .answers = {}};
+        }
+        const bool isKept = i < kept.size() && kept[i]->text == lines[i] && kept[i]->reading;
+        const auto remark = isKept ? remarks_.find(*kept[i]->reading) : remarks_.end();
+        if (remark != remarks_.end() && note.question.isEmpty()) {
+            note.question = remark->second;
+        }
+        notes.push_back(std::move(note));
+    }
+    editor_->setNotes(std::move(notes));
+    refreshQuestion();
+    Q_EMIT keptChanged(!hasUnkept());
+}
+
+void PagePanel::refreshQuestion() {
+    const int line = editor_->questionLine();
+    const LineNote note = editor_->noteOf(line);
+    // A question far above the cursor would only be in the way of typing.
+    const bool near = line >= 0 && editor_->currentLine() - line <= 1;
+    strip_->setVisible(near);
+    while (QLayoutItem* item = answers_->takeAt(0)) {
+        delete item->widget();
+        delete item;
+    }
+    if (near) {
+        question_->setText(tr("Line %1: %2").arg(line + 1).arg(note.question));
+        for (int i = 0; i < note.answers.size(); ++i) {
+            const QString key = i == 0 ? tr("F2") : tr("Alt+%1").arg(i + 1);
+            auto* button = new QPushButton(note.answers[i] + QStringLiteral("  ") + key, strip_);
+            button->setObjectName(QStringLiteral("answer%1").arg(i + 1));
+            button->setFocusPolicy(Qt::TabFocus);
+            connect(button, &QPushButton::clicked, this, [this, i] { answer(i); });
+            answers_->addWidget(button);
+        }
+    }
+    answers_->addStretch();
+}
+
+} // namespace bedlore
+
+#include "moc_page_panel.cpp"

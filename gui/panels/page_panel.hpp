@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "gui/document/page_session.hpp"
+#include "gui/panels/page_editor.hpp"
+
+#include <QWidget>
+
+#include <map>
+#include <optional>
+
+class QHBoxLayout;
+class QLabel;
+
+// The page beside the plan: types into the book line by line.
+
+namespace bedlore {
+
+/// Keeps the page as it is typed. `document` must outlive it.
+class PagePanel : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit PagePanel(Document& document, QWidget* parent = nullptr);
+
+    void open(Id<Page> page);
+    /// A new page of `water`, waiting for its swim and its date; `swim` is filled in where there is
+    /// one.
+    void begin(std::optional<Id<Water>> water, const QString& swim);
+    [[nodiscard]] std::optional<Id<Page>> page() const { return session_.page(); }
+
+    /// Keeps what is typed now. False where it could not be kept.
+    bool keep();
+    [[nodiscard]] bool hasUnkept() const;
+    /// What stands beside lines of readings that could not be used, in sentences.
+    void setRemarks(std::map<Id<Reading>, QString> remarks);
+    /// The reading of the line that the cursor is on.
+    [[nodiscard]] std::optional<Id<Reading>> currentReading() const;
+    void setColours(PaletteKind kind);
+
+    [[nodiscard]] PageEditor& editor() { return *editor_; }
+
+public Q_SLOTS:
+    void undo();
+    void redo();
+    void answer(int number);
+
+Q_SIGNALS:
+    /// The page is another one than before, or has come into the book.
+    void pageChanged();
+    /// The page was kept, or something is typed that is not kept yet.
+    void keptChanged(bool kept);
+    void currentReadingChanged();
+
+private:
+    void reload();
+    void refreshNotes();
+    void refreshQuestion();
+    void showStart();
+    [[nodiscard]] std::vector<std::string> typedLines() const;
+
+    Document& document_;
+    PageSession session_;
+    PageEditor* editor_;
+    QWidget* strip_;
+    QLabel* question_;
+    QHBoxLayout* answers_;
+    PageMeaning meaning_;
+    std::map<Id<Reading>, QString> remarks_;
+    QString startSwim_;
+    bool keeping_ = false;
+};
+
+} // namespace bedlore
