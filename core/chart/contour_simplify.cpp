@@ -99,9 +99,16 @@ double turn(Point a, Point b, Point c) {
     return (b.east - a.east) * (c.north - a.north) - (b.north - a.north) * (c.east - a.east);
 }
 
+bool boxesApart(const Piece& p, const Piece& q) {
+    return std::max(p.a.east, p.b.east) < std::min(q.a.east, q.b.east) ||
+           std::max(q.a.east, q.b.east) < std::min(p.a.east, p.b.east) ||
+           std::max(p.a.north, p.b.north) < std::min(q.a.north, q.b.north) ||
+           std::max(q.a.north, q.b.north) < std::min(p.a.north, p.b.north);
+}
+
 // Whether the pieces have a point in common that is not an end of both.
 bool meet(const Piece& p, const Piece& q) {
-    if (p.a == q.a || p.a == q.b || p.b == q.a || p.b == q.b) {
+    if (p.a == q.a || p.a == q.b || p.b == q.a || p.b == q.b || boxesApart(p, q)) {
         return false;
     }
     const double d1 = turn(p.a, p.b, q.a);
@@ -137,8 +144,8 @@ private:
 
 void Crossings::put(const Piece& piece) {
     const auto at = [this](double x) { return static_cast<std::int64_t>(std::floor(x / square_)); };
-    const auto [west, east] = std::minmax(at(piece.a.east), at(piece.b.east));
-    const auto [south, north] = std::minmax(at(piece.a.north), at(piece.b.north));
+    const auto [west, east] = std::minmax({at(piece.a.east), at(piece.b.east)});
+    const auto [south, north] = std::minmax({at(piece.a.north), at(piece.b.north)});
     const std::size_t number = pieces_.size();
     pieces_.push_back(piece);
     for (std::int64_t y = south; y <= north; ++y) {

@@ -106,8 +106,7 @@ void Lattice::fill() {
     }
 }
 
-// The mean of the known cells that touch the node, moved off any level that it hits: a line through
-// a node would touch itself or others there.
+// The mean of the known cells that touch the node, moved off any level that it hits.
 void Lattice::set(Node n) {
     const std::array<int, 2> rows{(n.y - 1) / 2 - (n.y == 0 ? 1 : 0), n.y / 2};
     const std::array<int, 2> columns{(n.x - 1) / 2 - (n.x == 0 ? 1 : 0), n.x / 2};
@@ -128,10 +127,9 @@ void Lattice::set(Node n) {
         return;
     }
     double value = sum / count;
-    constexpr double clearance = 1e-5; // [m], far below what a pen or a file shows
-    const auto above = std::lower_bound(levels_.begin(), levels_.end(), value - clearance);
-    if (above != levels_.end() && std::abs(*above - value) < clearance) {
-        value = *above + clearance;
+    const auto above = std::lower_bound(levels_.begin(), levels_.end(), value - levelClearance);
+    if (above != levels_.end() && std::abs(*above - value) < levelClearance) {
+        value = *above + levelClearance;
     }
     value_[index(n)] = value;
     band_[index(n)] = static_cast<std::uint32_t>(

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/chart/level_table.hpp"
-#include "core/geometry/area.hpp"
+#include "core/geometry/polygon.hpp"
 #include "core/geometry/raster.hpp"
 
 #include <cstddef>
@@ -12,6 +12,10 @@
 // `contours.cpp` needs this.
 
 namespace bedlore::detail {
+
+/// Depths nearer than this to a level are taken this much deeper than it [m]: far below what a pen
+/// or a file shows, and no line runs through a node of the mesh, where it could touch others.
+inline constexpr double levelClearance = 1e-5;
 
 /// A line as traced, a vertex wherever it crosses an edge of the mesh; deeper water on its left.
 struct TracedLine {

@@ -165,7 +165,7 @@ struct OpenArea {
     std::size_t band = 0;
     double size = 0.0; ///< [m²] of the outer ring
     Extent extent;
-    Area shape;
+    Polygon shape;
 };
 
 Extent extentOf(const Ring& ring) {
@@ -185,7 +185,7 @@ bool within(const Extent& inner, const Extent& outer) {
 }
 
 // A vertex of a hole may lie on the outer ring (touching at a corner): most of them decide.
-bool isHoleOf(const Ring& hole, const Area& area) {
+bool isHoleOf(const Ring& hole, const Polygon& area) {
     std::size_t inside = 0;
     for (std::size_t i = 0; i < hole.size(); ++i) {
         const Point a = hole[i];
@@ -258,11 +258,15 @@ bandsOf(std::vector<OpenArea> areas, const LevelTable& table, const Ends& ends) 
     for (OpenArea& area : areas) {
         bands[area.band].areas.push_back(std::move(area.shape));
     }
+    // A bed that only just reaches a level (see `levelClearance`) still has a band beyond it.
+    if (!bands.back().areas.empty()) {
+        bands.back().to = std::max(bands.back().to, bands.back().from + detail::levelClearance);
+    }
     std::erase_if(bands, [](const DepthBand& band) { return band.areas.empty(); });
     return bands;
 }
 
-std::vector<Area> shownOf(const std::vector<OutlineLoop>& outline) {
+std::vector<Polygon> shownOf(const std::vector<OutlineLoop>& outline) {
     std::vector<BandRing> rings;
     for (const OutlineLoop& loop : outline) {
         BandRing ring;
@@ -276,7 +280,7 @@ std::vector<Area> shownOf(const std::vector<OutlineLoop>& outline) {
         }
         rings.push_back(std::move(ring));
     }
-    std::vector<Area> shown;
+    std::vector<Polygon> shown;
     for (OpenArea& area : areasOfLoops(std::move(rings))) {
         shown.push_back(std::move(area.shape));
     }

@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/chart/level_table.hpp"
-#include "core/geometry/area.hpp"
+#include "core/geometry/polygon.hpp"
 #include "core/geometry/raster.hpp"
 
 #include <vector>
@@ -26,7 +26,7 @@ struct ContourLine {
 struct DepthBand {
     double from = 0.0;
     double to = 0.0;
-    std::vector<Area> areas;
+    std::vector<Polygon> areas;
     friend bool operator==(const DepthBand&, const DepthBand&) = default;
 };
 
@@ -36,7 +36,7 @@ struct Contours {
     LevelTable table;
     std::vector<ContourLine> lines;
     std::vector<DepthBand> bands;
-    std::vector<Area> shown; ///< where the depth is given
+    std::vector<Polygon> shown; ///< where the depth is given
     friend bool operator==(const Contours&, const Contours&) = default;
 };
 

@@ -36,8 +36,9 @@ struct Range {
 
 // Multiples of the step strictly between the ends: a line at the very end would be a dot.
 Range multiplesBetween(double low, double high, double step) {
-    const double first = std::floor(low / step) + 1.0;
-    const double last = std::ceil(high / step) - 1.0;
+    constexpr double rounding = 1e-6; // of a step: 7 ft is 6.9999999 ft after a way through metres
+    const double first = std::floor(low / step + rounding) + 1.0;
+    const double last = std::ceil(high / step - rounding) - 1.0;
     return {first, last};
 }
 

@@ -5,7 +5,7 @@
 #include "core/book/book.hpp"
 #include "core/chart/contours.hpp"
 #include "core/chart/sharing.hpp"
-#include "core/geometry/area.hpp"
+#include "core/geometry/polygon.hpp"
 #include "core/geometry/raster.hpp"
 #include "core/reduction/sounding.hpp"
 #include "core/units/bearing.hpp"
