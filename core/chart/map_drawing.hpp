@@ -127,6 +127,8 @@ struct MapDrawing {
 
     /// Around everything that is drawn; never empty (10 m square where there is nothing).
     Extent extent;
+    /// The convex ring round what must be in view: of the chosen swim, or of everything.
+    Ring framed;
     /// The plane's direction that stands upright on a sheet: from the chosen swim out over the
     /// water, else north.
     PlaneBearing up{};

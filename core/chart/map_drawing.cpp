@@ -1,0 +1,267 @@
+// SPDX-License-Identifier: MIT
+#include "core/chart/map_drawing.hpp"
+
+#include "core/base/contract.hpp"
+#include "core/base/overloaded.hpp"
+#include "core/chart/contour_clip.hpp"
+#include "core/chart/map_notes.hpp"
+#include "core/chart/map_words.hpp"
+#include "core/chart/smooth_outline.hpp"
+#include "core/units/format.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+constexpr float notShown = std::numeric_limits<float>::quiet_NaN();
+
+Raster<float> depthOf(const BedGrid& grid, WaterLevel level) {
+    Raster<float> depth(grid.level.frame, notShown);
+    std::transform(
+        grid.level.values.begin(),
+        grid.level.values.end(),
+        depth.values.begin(),
+        [surface = level.aboveDatum / metre](float bed) {
+            return static_cast<float>(surface - static_cast<double>(bed));
+        });
+    return depth;
+}
+
+Raster<float> where(Raster<float> values, const Raster<std::uint8_t>& shown) {
+    for (std::size_t i = 0; i < values.values.size(); ++i) {
+        if (shown.values[i] == 0) {
+            values.values[i] = notShown;
+        }
+    }
+    return values;
+}
+
+// Two cells more all round, so that contours reach the outline and are cut there.
+Raster<std::uint8_t> widened(const Raster<std::uint8_t>& cells) {
+    Raster<std::uint8_t> result(cells.frame, 0);
+    constexpr int reach = 2;
+    for (int r = 0; r < cells.frame.rows; ++r) {
+        for (int c = 0; c < cells.frame.columns; ++c) {
+            if (cells.at(r, c) == 0) {
+                continue;
+            }
+            for (int y = std::max(0, r - reach); y <= std::min(cells.frame.rows - 1, r + reach);
+                 ++y) {
+                for (int x = std::max(0, c - reach);
+                     x <= std::min(cells.frame.columns - 1, c + reach);
+                     ++x) {
+                    result.at(y, x) = 1;
+                }
+            }
+        }
+    }
+    return result;
+}
+
+void setRange(MapDrawing& map) {
+    double low = std::numeric_limits<double>::infinity();
+    double high = -low;
+    for (const float value : map.depth->values) {
+        if (std::isfinite(value)) {
+            low = std::min(low, static_cast<double>(value));
+            high = std::max(high, static_cast<double>(value));
+        }
+    }
+    if (low <= high) {
+        map.shallowest = low;
+        map.deepest = high;
+    }
+}
+
+// All that is known, and no more; with its error.
+void showWhatIsKnown(MapDrawing& map, const BedGrid& grid) {
+    map.depth = std::make_shared<const Raster<float>>(where(depthOf(grid, map.level), grid.known));
+    map.sigma = std::make_shared<const Raster<float>>(where(grid.sigma, grid.known));
+    setRange(map);
+    map.contours = contoursOf(*map.depth, levelsFor(map.shallowest, map.deepest, map.depthUnit));
+}
+
+// Everything inside one smooth outline, whether or not anybody cast there: which is which would
+// show where the casts went.
+void showInsideOneOutline(MapDrawing& map, const BedGrid& grid) {
+    const Raster<float> depth = depthOf(grid, map.level);
+    const auto outline = smoothOutlineOf(grid.known);
+    const Raster<std::uint8_t> inside =
+        outline ? cellsInside(grid.frame(), outline->shape) : Raster<std::uint8_t>(grid.frame(), 0);
+    map.depth = std::make_shared<const Raster<float>>(where(depth, inside));
+    map.hatchUnknown = false;
+    setRange(map);
+    if (!outline || map.shallowest > map.deepest) {
+        return;
+    }
+    const LevelTable table = levelsFor(map.shallowest, map.deepest, map.depthUnit);
+    map.contours = clipped(contoursOf(where(depth, widened(inside)), table), outline->shape);
+    map.notes.emplace_back("Some of the depths inside the outline are estimates between casts.");
+}
+
+PlaneBearing directionTo(Point from, Point to) {
+    return PlaneBearing(std::atan2(to.east - from.east, to.north - from.north) * radian);
+}
+
+// The middle of the fan of casts from the swim; out to the middle of what is shown without any.
+PlaneBearing
+outOverTheWater(const Reduction& reduction, std::size_t swim, const std::vector<Polygon>& shown) {
+    std::optional<PlaneBearing> first;
+    Angle least;
+    Angle most;
+    for (const ReducedCast& cast : reduction.casts) {
+        if (reduction.visits[cast.visit].swim != swim) {
+            continue;
+        }
+        first = first.value_or(cast.direction);
+        const Angle turn = cast.direction - *first;
+        least = std::min(least, turn);
+        most = std::max(most, turn);
+    }
+    if (first) {
+        return *first + 0.5 * (least + most);
+    }
+    if (shown.empty()) {
+        return {};
+    }
+    double east = 0.0;
+    double north = 0.0;
+    for (const Point p : shown.front().outer) {
+        east += p.east;
+        north += p.north;
+    }
+    const auto n = static_cast<double>(shown.front().outer.size());
+    return directionTo(reduction.swims[swim].tip, {east / n, north / n});
+}
+
+void turnTheMap(MapDrawing& map, const Reduction& reduction, const MapOptions& options) {
+    for (std::size_t i = 0; options.swim && i < reduction.swims.size(); ++i) {
+        if (reduction.swims[i].swim != *options.swim) {
+            continue;
+        }
+        map.up = outOverTheWater(reduction, i, map.contours.shown);
+        map.asSeenFromBank = true;
+        if (map.tier != SharingTier::All) {
+            // Nearly as seen from the bank, but not so nearly that it points back at the swim.
+            constexpr double coarse = 15.0;
+            map.up = PlaneBearing(std::round(map.up.degrees() / coarse) * coarse * degree);
+        }
+    }
+    const bool anyGiven =
+        std::any_of(reduction.casts.begin(), reduction.casts.end(), [](const ReducedCast& cast) {
+            return !cast.directionGuessed;
+        });
+    if (reduction.frame.hasOrigin()) {
+        map.trueNorth = reduction.frame.toPlane(Bearing{}, map.extent.centre());
+    } else if (anyGiven) {
+        map.trueNorth = PlaneBearing{};
+    }
+    if (!options.swim && map.trueNorth) {
+        map.up = *map.trueNorth;
+    }
+    map.anglesGuessed =
+        std::any_of(reduction.casts.begin(), reduction.casts.end(), [](const ReducedCast& cast) {
+            return cast.directionGuessed;
+        });
+}
+
+// The places that must be in view: those of the chosen swim, or all.
+std::vector<Point> placesToShow(const MapDrawing& map, const MapOptions& options) {
+    const auto counts = [&](std::size_t swim) {
+        return !options.swim || map.swims[swim].swim == *options.swim;
+    };
+    std::vector<Point> places;
+    for (std::size_t i = 0; i < map.swims.size(); ++i) {
+        if (counts(i)) {
+            places.push_back(map.swims[i].tip);
+        }
+    }
+    for (const DrawnCast& cast : map.casts) {
+        if (counts(cast.swim) && cast.end) {
+            places.push_back(*cast.end);
+        }
+    }
+    for (const DrawnReading& reading : map.readings) {
+        if (counts(map.casts[reading.cast].swim) && reading.placed.place) {
+            places.push_back(*reading.placed.place);
+        }
+    }
+    const bool all = !options.swim || places.size() < 2;
+    for (const Polygon& area : map.contours.shown) {
+        if (all) {
+            places.insert(places.end(), area.outer.begin(), area.outer.end());
+        }
+    }
+    return places;
+}
+
+void setExtent(MapDrawing& map, const MapOptions& options) {
+    std::vector<Point> places = placesToShow(map, options);
+    if (places.empty()) {
+        places = {{-5.0, -5.0}, {5.0, 5.0}};
+    }
+    Extent e{places[0].east, places[0].north, places[0].east, places[0].north};
+    for (const Point p : places) {
+        e.west = std::min(e.west, p.east);
+        e.east = std::max(e.east, p.east);
+        e.south = std::min(e.south, p.north);
+        e.north = std::max(e.north, p.north);
+    }
+    constexpr double least = 10.0; // [m]
+    const double padEast = std::max(0.0, 0.5 * (least - e.width()));
+    const double padNorth = std::max(0.0, 0.5 * (least - e.height()));
+    map.extent = {e.west - padEast, e.south - padNorth, e.east + padEast, e.north + padNorth};
+    map.framed = convexHull(places);
+    if (map.framed.size() < 3) {
+        const Extent& x = map.extent;
+        map.framed = {{x.west, x.south}, {x.east, x.south}, {x.east, x.north}, {x.west, x.north}};
+    }
+}
+
+std::string whyEmpty(const MapDrawing& map, const Reduction& reduction) {
+    if (!map.contours.shown.empty()) {
+        return {};
+    }
+    if (reduction.soundings.empty()) {
+        return "No depth has been noted yet, so there is no bed to draw.";
+    }
+    return "There are too few depths to say anything about the bed yet.";
+}
+
+} // namespace
+
+MapDrawing drawMap(
+    const Book& book, const Reduction& reduction, const BedGrid& grid, const MapOptions& options) {
+    BEDLORE_EXPECTS(grid.known.frame == grid.level.frame && grid.sigma.frame == grid.level.frame);
+    MapDrawing map;
+    map.tier = options.tier;
+    map.level = options.level;
+    map.depthUnit = options.depthUnit == Unit::Foot ? Unit::Foot : Unit::Metre;
+    map.distanceUnit = options.distanceUnit;
+    if (options.tier == SharingTier::All) {
+        showWhatIsKnown(map, grid);
+        addNotes(map, book, reduction, options);
+    } else {
+        showInsideOneOutline(map, grid);
+        if (options.tier == SharingTier::Bottom) {
+            map.notes.emplace_back("There is no map of the bottom to share yet: depths only.");
+        }
+    }
+    setExtent(map, options);
+    turnTheMap(map, reduction, options);
+    MapTitle words = titleFor(book, reduction, options);
+    map.title = std::move(words.title);
+    map.subtitle = std::move(words.subtitle);
+    map.levelWords = levelWordsFor(book, reduction, options);
+    map.emptyWords = whyEmpty(map, reduction);
+    map.legend = legendFor(map);
+    map.cautions = mapCautions();
+    return map;
+}
+
+} // namespace bedlore
