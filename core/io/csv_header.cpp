@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+#include "core/io/csv_header.hpp"
+
+#include "core/base/contract.hpp"
+#include "core/io/import_text.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace bedlore {
+
+namespace {
+
+using Names = std::span<const std::string_view>;
+
+constexpr std::array<std::string_view, 6> swimColumns{
+    "swim", "lat", "lon", "east_m", "north_m", "tip_height_m"};
+constexpr std::array<std::string_view, 3> reelColumns{"reel", "turns", "distance_m"};
+constexpr std::array<std::string_view, 21> readingColumns{
+    "swim",         "date",       "cast",   "bearing", "north",       "distance", "distance_unit",
+    "depth",        "depth_unit", "bottom", "note",    "distance_to", "reel",     "aim",
+    "stick_gap_ft", "level_m",    "drop",   "pull",    "on_lead",     "sure",     "outcome"};
+constexpr std::array<std::string_view, 9> fixColumns{
+    "lat", "lon", "east_m", "north_m", "depth_m", "bottom", "sigma_m", "date", "level_m"};
+constexpr std::array<std::string_view, 3> shorelineColumns{"part", "lat", "lon"};
+
+constexpr std::array<std::string_view, 2> readingSign{"swim", "distance"};
+constexpr std::array<std::string_view, 2> reelSign{"reel", "turns"};
+constexpr std::array<std::string_view, 2> swimSign{"swim", "tip_height_m"};
+constexpr std::array<std::string_view, 1> shorelineSign{"part"};
+constexpr std::array<std::string_view, 1> fixSign{"depth_m"};
+
+/// `sign` are the columns that tell the kind; the first `required` columns must be there, those of
+/// a place aside.
+struct Layout {
+    ImportKind kind;
+    Names columns;
+    Names sign;
+    std::size_t required;
+};
+
+// Looked through from the top: what is more particular first.
+const std::array<Layout, 5> layouts{{
+    {ImportKind::Readings, readingColumns, readingSign, 11},
+    {ImportKind::Reels, reelColumns, reelSign, 3},
+    {ImportKind::Swims, swimColumns, swimSign, 6},
+    {ImportKind::Fixes, fixColumns, fixSign, 5},
+    {ImportKind::Shoreline, shorelineColumns, shorelineSign, 3},
+}};
+
+const Layout& layoutOf(ImportKind kind) {
+    const auto found = std::find_if(
+        layouts.begin(), layouts.end(), [&](const Layout& layout) { return layout.kind == kind; });
+    BEDLORE_EXPECTS(found != layouts.end());
+    return *found;
+}
+
+std::vector<std::string> namesIn(const CsvRecord& record) {
+    std::vector<std::string> names;
+    names.reserve(record.cells.size());
+    for (const std::string_view cell : record.cells) {
+        names.push_back(lowerCase(trimmed(cell)));
+    }
+    return names;
+}
+
+const Layout* layoutWithSign(const std::vector<std::string>& names) {
+    for (const Layout& layout : layouts) {
+        const bool all =
+            std::all_of(layout.sign.begin(), layout.sign.end(), [&](std::string_view name) {
+                return std::find(names.begin(), names.end(), name) != names.end();
+            });
+        if (all) {
+            return &layout;
+        }
+    }
+    return nullptr;
+}
+
+bool isPlaceColumn(std::string_view name) {
+    return name == "lat" || name == "lon" || name == "east_m" || name == "north_m";
+}
+
+class HeaderMaker {
+public:
+    HeaderMaker(const Layout& layout, const CsvRecord& record, FaultList& faults)
+        : layout_(layout)
+        , line_(record.line)
+        , faults_(faults) {
+        header_.kind = layout.kind;
+        header_.width = record.cells.size();
+        header_.cell.resize(layout.columns.size());
+    }
+
+    CsvHeader make(const std::vector<std::string>& names) {
+        place(names);
+        for (std::size_t i = 0; i < layout_.required; ++i) {
+            if (!header_.cell[i] && !isPlaceColumn(layout_.columns[i])) {
+                missing(layout_.columns[i]);
+            }
+        }
+        choosePlaces();
+        return header_;
+    }
+
+private:
+    void place(const std::vector<std::string>& names) {
+        for (std::size_t at = 0; at < names.size(); ++at) {
+            const auto known = std::find(layout_.columns.begin(), layout_.columns.end(), names[at]);
+            if (known == layout_.columns.end()) {
+                header_.unknown.push_back(names[at]);
+                continue;
+            }
+            auto& cell = header_.cell[static_cast<std::size_t>(known - layout_.columns.begin())];
+            if (cell) {
+                faults_.addForFile(line_, names[at], "two such columns", "one");
+            }
+            cell = at;
+        }
+    }
+
+    void missing(std::string_view name) {
+        faults_.addForFile(line_, name, "no such column", "a column named " + std::string(name));
+    }
+
+    std::optional<std::size_t>& cellNamed(std::string_view name) {
+        const auto known = std::find(layout_.columns.begin(), layout_.columns.end(), name);
+        return header_.cell[static_cast<std::size_t>(known - layout_.columns.begin())];
+    }
+
+    /// Latitude and longitude count where both kinds of place are given.
+    void choosePlaces() {
+        const auto& columns = layout_.columns;
+        if (std::find(columns.begin(), columns.end(), "lat") == columns.end()) {
+            return;
+        }
+        const bool both = cellNamed("lat") && cellNamed("lon");
+        if (std::find(columns.begin(), columns.end(), "east_m") == columns.end()) {
+            for (const std::string_view name : {"lat", "lon"}) {
+                if (!cellNamed(name)) {
+                    missing(name);
+                }
+            }
+            return;
+        }
+        const bool plane = cellNamed("east_m") && cellNamed("north_m");
+        if (!both && !plane) {
+            faults_.addForFile(
+                line_,
+                "lat",
+                "no columns that say where",
+                "columns named lat and lon, or east_m and north_m");
+        }
+        header_.geographic = both;
+        for (const std::string_view name : {"lat", "lon", "east_m", "north_m"}) {
+            const bool ofGlobe = name.starts_with('l');
+            if (cellNamed(name) && ofGlobe != both) {
+                header_.unknown.emplace_back(name);
+                cellNamed(name).reset();
+            }
+        }
+    }
+
+    const Layout& layout_;
+    int line_;
+    FaultList& faults_;
+    CsvHeader header_;
+};
+
+} // namespace
+
+Names csvColumns(ImportKind kind) {
+    return layoutOf(kind).columns;
+}
+
+std::optional<CsvHeader> readCsvHeader(CsvReader& reader, FaultList& faults) {
+    for (const char separator : {',', ';'}) {
+        const CsvStep step = reader.splitAgain(separator);
+        if (step != CsvStep::Row) {
+            faults.addForFile(
+                reader.record().line, "", reader.fault().found, reader.fault().expected);
+            return std::nullopt;
+        }
+        const std::vector<std::string> names = namesIn(reader.record());
+        if (const Layout* layout = layoutWithSign(names)) {
+            CsvHeader header = HeaderMaker(*layout, reader.record(), faults).make(names);
+            header.separator = separator;
+            return header;
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace bedlore
