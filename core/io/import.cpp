@@ -1,0 +1,276 @@
+// SPDX-License-Identifier: MIT
+#include "core/io/import.hpp"
+
+#include "core/io/import_file.hpp"
+#include "core/io/import_session.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <numeric>
+#include <optional>
+#include <string>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+/// Reads every file before anything is decided, so that all faults are told at once.
+Result<std::vector<ParsedFile>>
+parseAll(const std::vector<std::filesystem::path>& files, const Progress& progress) {
+    std::vector<ParsedFile> parsed;
+    std::optional<Error> error;
+    const auto count = static_cast<double>(files.size());
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        const auto at = static_cast<double>(i);
+        auto file = parseImportFile(files[i], progress.part(at / count, (at + 1.0) / count));
+        if (file) {
+            parsed.push_back(std::move(*file));
+        } else if (file.error().fault == Fault::Cancelled) {
+            return fail(file.error());
+        } else if (!error) {
+            error = std::move(file).error();
+        } else {
+            error->message += "\n" + file.error().message;
+        }
+    }
+    if (error) {
+        return fail(std::move(*error));
+    }
+    return parsed;
+}
+
+/// The file was imported before, or is named twice.
+std::optional<Error>
+whyNotAgain(const Book& book, const std::vector<ParsedFile>& files, SameFileAgain again) {
+    if (again == SameFileAgain::Allow) {
+        return std::nullopt;
+    }
+    std::string message;
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        if (files[i].sha256.empty()) {
+            continue;
+        }
+        std::string why;
+        for (const ImportedFile& known : book.all<ImportedFile>()) {
+            if (known.sha256 == files[i].sha256) {
+                why = files[i].name + " was imported before, as " + known.name + ".";
+            }
+        }
+        for (std::size_t k = 0; k < i && why.empty(); ++k) {
+            if (files[k].sha256 == files[i].sha256) {
+                why = files[i].name + " and " + files[k].name + " are the same file.";
+            }
+        }
+        message += (message.empty() || why.empty() ? "" : "\n") + why;
+    }
+    return message.empty() ? std::nullopt
+                           : std::optional(inputError(
+                                 message + " Ask for it again if its readings are meant twice."));
+}
+
+/// The water that everything goes into, made where the book has none of that name.
+Result<void> chooseWater(ImportSession& session, const std::optional<std::string>& name) {
+    const Book& book = session.book();
+    if (name && name->empty()) {
+        return fail(inputError("A water needs a name."));
+    }
+    const Water* known = name ? findWater(book, *name) : nullptr;
+    if (!name && book.all<Water>().size() == 1) {
+        known = &*book.all<Water>().begin();
+    }
+    if (known != nullptr) {
+        session.setWater(known->id);
+        return {};
+    }
+    if (!name && !book.all<Water>().empty()) {
+        std::string names;
+        for (const Water& water : book.all<Water>()) {
+            names += (names.empty() ? "" : ", ") + water.name;
+        }
+        return fail(
+            {.fault = Fault::Usage,
+             .message = "The book holds more than one water (" + names +
+                        "). Say which one the files belong to."});
+    }
+    const Id<Water> id = session.ids().take<Water>();
+    session.setWater(id);
+    if (!name) {
+        session.notice("The book had no water yet: one named \"The water\" has been made. It can "
+                       "be renamed.");
+    }
+    Water water;
+    water.id = id;
+    water.name = name.value_or("The water");
+    return session.put(std::move(water));
+}
+
+/// Where a file stands in the order that the contents need: a reel before the turns counted on it,
+/// whatever says where the water lies before a compass bearing, a visit before a later one.
+struct Rank {
+    int stage = 0;
+    std::chrono::sys_days day{};
+    friend auto operator<=>(const Rank&, const Rank&) = default;
+};
+
+struct RankOf {
+    Rank operator()(const std::monostate&) const { return {.stage = 9}; }
+    Rank operator()(const ReelRows&) const { return {.stage = 0}; }
+    Rank operator()(const SwimRows& rows) const { return {.stage = rows.geographic ? 1 : 2}; }
+    Rank operator()(const FixRows& rows) const {
+        return {.stage = rows.frame == FixFrame::Geographic ? 3 : 4};
+    }
+    Rank operator()(const ShoreOutlines&) const { return {.stage = 5}; }
+    Rank operator()(const ReadingRows& rows) const {
+        Rank rank{.stage = 6, .day = std::chrono::sys_days::max()};
+        for (const ReadingRow& row : rows.rows) {
+            rank.day = std::min(rank.day, std::chrono::sys_days(row.date));
+        }
+        return rank;
+    }
+    Rank operator()(const PageText& page) const {
+        return {
+            .stage = 6,
+            .day = page.date ? std::chrono::sys_days(*page.date) : std::chrono::sys_days::max()};
+    }
+};
+
+std::vector<std::size_t> orderOf(const std::vector<ParsedFile>& files) {
+    std::vector<Rank> ranks;
+    for (const ParsedFile& file : files) {
+        ranks.push_back(std::visit(RankOf{}, file.content));
+    }
+    std::vector<std::size_t> order(files.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return ranks[a] < ranks[b];
+    });
+    return order;
+}
+
+struct Planner {
+    ImportSession& session;
+    ParsedFile& file;
+    Id<ImportedFile> record;
+
+    Result<void> operator()(std::monostate) const { return {}; }
+    Result<void> operator()(const ReelRows&) const { return planReels(session, file); }
+    Result<void> operator()(const SwimRows&) const { return planSwims(session, file); }
+    Result<void> operator()(const FixRows&) const { return planFixes(session, file, record); }
+    Result<void> operator()(const ShoreOutlines&) const { return planShoreline(session, file); }
+    Result<void> operator()(const ReadingRows&) const {
+        return planReadings(session, file, record);
+    }
+    Result<void> operator()(const PageText&) const { return planPage(session, file, record); }
+};
+
+Result<void> planFile(ImportSession& session, ParsedFile& file) {
+    for (std::string& notice : file.notices) {
+        session.notice(std::move(notice));
+    }
+    if (file.faults.fileIsUnusable()) {
+        return {};
+    }
+    const auto record = session.ids().take<ImportedFile>();
+    if (auto put =
+            session.put(ImportedFile{.id = record, .name = file.name, .sha256 = file.sha256});
+        !put) {
+        return put;
+    }
+    return std::visit(Planner{session, file, record}, file.content);
+}
+
+Result<void> planAll(ImportSession& session, std::vector<ParsedFile>& files) {
+    bool originLooked = false;
+    for (const std::size_t i : orderOf(files)) {
+        // The first swims of an import are all of its swims, whatever file they stand in.
+        const Rank rank = std::visit(RankOf{}, files[i].content);
+        if (!originLooked && rank.stage > 1) {
+            originLooked = true;
+            if (auto set = setOriginFromSwims(session); !set) {
+                return set;
+            }
+        }
+        if (auto planned = planFile(session, files[i]); !planned) {
+            return planned;
+        }
+    }
+    return originLooked ? Result<void>{} : setOriginFromSwims(session);
+}
+
+std::size_t fixesIn(const Book& book) {
+    std::size_t count = 0;
+    for (const FixSet& set : book.all<FixSet>()) {
+        count += set.columns ? set.columns->x.size() : 0;
+    }
+    return count;
+}
+
+ImportCounts countNew(const Book& before, const Book& after) {
+    return {
+        .swims = after.all<Swim>().size() - before.all<Swim>().size(),
+        .casts = after.all<Cast>().size() - before.all<Cast>().size(),
+        .readings = after.all<Reading>().size() - before.all<Reading>().size(),
+        .fixes = fixesIn(after) - fixesIn(before)};
+}
+
+/// Gathers the faults; whether anything stands in the way of the import.
+bool gatherFaults(const std::vector<ParsedFile>& files, BadRows badRows, ImportPlan& plan) {
+    bool refused = false;
+    for (const ParsedFile& file : files) {
+        const std::vector<BadRow> rows = file.faults.rows();
+        plan.bad.insert(plan.bad.end(), rows.begin(), rows.end());
+        if (file.faults.leftOut() > 0) {
+            plan.notices.push_back(
+                file.name + ": " + std::to_string(file.faults.leftOut()) +
+                " more bad rows are not listed.");
+        }
+        refused = refused || file.faults.fileIsUnusable() ||
+                  (badRows == BadRows::Refuse && !rows.empty());
+    }
+    return refused;
+}
+
+} // namespace
+
+Result<ImportPlan> planImport(
+    const Book& book,
+    std::int64_t nextId,
+    const std::vector<std::filesystem::path>& files,
+    const ImportOptions& options,
+    const Progress& progress) {
+    if (files.empty()) {
+        return fail({.fault = Fault::Usage, .message = "No file to import was named."});
+    }
+    auto parsed = parseAll(files, progress.part(0.0, 0.8));
+    if (!parsed) {
+        return fail(std::move(parsed).error());
+    }
+    if (auto error = whyNotAgain(book, *parsed, options.again)) {
+        return fail(std::move(*error));
+    }
+    ImportSession session(book, nextId);
+    if (auto chosen = chooseWater(session, options.water); !chosen) {
+        return fail(std::move(chosen).error());
+    }
+    if (auto planned = planAll(session, *parsed); !planned) {
+        return fail(std::move(planned).error());
+    }
+    if (progress.cancelled()) {
+        return fail(cancelledError());
+    }
+    ImportPlan plan;
+    plan.nextId = nextId;
+    plan.notices = std::move(session.notices());
+    plan.refused = gatherFaults(*parsed, options.badRows, plan);
+    if (!plan.refused) {
+        plan.edits = std::move(session.edits());
+        plan.nextId = session.ids().next();
+        plan.counts = countNew(book, session.book());
+        plan.assumed = std::move(session.assumed());
+    }
+    progress.at(1.0);
+    return plan;
+}
+
+} // namespace bedlore
