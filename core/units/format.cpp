@@ -5,189 +5,12 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <span>
 #include <string>
-#include <utility>
 
 namespace bedlore {
 
 namespace {
-
-/// Longest written form first, so that "ft" is not read as "f" and a rest.
-struct UnitSpelling {
-    std::string_view text;
-    Unit unit;
-};
-constexpr std::array<UnitSpelling, 45> spellings{{
-    {"metres", Unit::Metre},
-    {"metre", Unit::Metre},
-    {"meters", Unit::Metre},
-    {"meter", Unit::Metre},
-    {"centimetres", Unit::Centimetre},
-    {"centimetre", Unit::Centimetre},
-    {"yards", Unit::Yard},
-    {"yard", Unit::Yard},
-    {"yds", Unit::Yard},
-    {"feet", Unit::Foot},
-    {"foot", Unit::Foot},
-    {"inches", Unit::Inch},
-    {"inch", Unit::Inch},
-    {"wraps", Unit::Wrap},
-    {"wrap", Unit::Wrap},
-    {"turns", Unit::Turn},
-    {"turn", Unit::Turn},
-    {"pulls", Unit::Pull},
-    {"pull", Unit::Pull},
-    {"steps", Unit::Step},
-    {"step", Unit::Step},
-    {"seconds", Unit::Second},
-    {"degrees", Unit::Degree},
-    {"degree", Unit::Degree},
-    {"fists", Unit::Fist},
-    {"fist", Unit::Fist},
-    {"fingers", Unit::Finger},
-    {"finger", Unit::Finger},
-    {"sec", Unit::Second},
-    {"deg", Unit::Degree},
-    {"cm", Unit::Centimetre},
-    {"yd", Unit::Yard},
-    {"ft", Unit::Foot},
-    {"in", Unit::Inch},
-    {"m", Unit::Metre},
-    {"y", Unit::Yard},
-    {"w", Unit::Wrap},
-    {"t", Unit::Turn},
-    {"p", Unit::Pull},
-    {"s", Unit::Second},
-    {"\u00b0", Unit::Degree},
-    {"'", Unit::Foot},
-    {"\u2032", Unit::Foot},
-    {"\u2019", Unit::Foot},
-    {"\"", Unit::Inch},
-}};
-
-constexpr std::array<std::pair<std::string_view, double>, 7> fractionSigns{{
-    {"\u00bc", 0.25},
-    {"\u00bd", 0.5},
-    {"\u00be", 0.75},
-    {"\u2153", 1.0 / 3.0},
-    {"\u2154", 2.0 / 3.0},
-    {"\u215b", 0.125},
-    {"\u215e", 0.875},
-}};
-
-std::string_view trimmed(std::string_view text) {
-    const auto first = text.find_first_not_of(" \t");
-    if (first == std::string_view::npos) {
-        return {};
-    }
-    return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
-bool isDigit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-/// Digits with at most one point or comma, no sign, no exponent.
-std::optional<double> readPlain(std::string_view text) {
-    std::string plain(text);
-    std::replace(plain.begin(), plain.end(), ',', '.');
-    const bool shaped =
-        !plain.empty() && isDigit(plain.back()) &&
-        std::count(plain.begin(), plain.end(), '.') <= 1 &&
-        std::all_of(plain.begin(), plain.end(), [](char c) { return isDigit(c) || c == '.'; });
-    return shaped ? readDecimal(plain) : std::nullopt;
-}
-
-std::optional<double> readSimpleFraction(std::string_view text) {
-    const auto slash = text.find('/');
-    if (slash == std::string_view::npos) {
-        return std::nullopt;
-    }
-    const auto above = text.substr(0, slash);
-    const auto below = text.substr(slash + 1);
-    const bool whole = !above.empty() && !below.empty() &&
-                       std::all_of(above.begin(), above.end(), isDigit) &&
-                       std::all_of(below.begin(), below.end(), isDigit);
-    const auto a = whole ? readPlain(above) : std::nullopt;
-    const auto b = whole ? readPlain(below) : std::nullopt;
-    // A fraction of a person's is less than one; "12/4" is a date or a slip.
-    return a && b && *a < *b ? std::optional(*a / *b) : std::nullopt;
-}
-
-std::optional<double> readUnsigned(std::string_view text) {
-    for (const auto& [sign, value] : fractionSigns) {
-        if (text.ends_with(sign)) {
-            const auto whole = trimmed(text.substr(0, text.size() - sign.size()));
-            if (whole.empty()) {
-                return value;
-            }
-            const bool digits = std::all_of(whole.begin(), whole.end(), isDigit);
-            const auto number = digits ? readPlain(whole) : std::nullopt;
-            return number ? std::optional(*number + value) : std::nullopt;
-        }
-    }
-    if (text.find('/') == std::string_view::npos) {
-        return readPlain(text);
-    }
-    const auto gap = text.find_last_of(" \t");
-    if (gap == std::string_view::npos) {
-        return readSimpleFraction(text);
-    }
-    const auto whole = trimmed(text.substr(0, gap));
-    const bool digits = std::all_of(whole.begin(), whole.end(), isDigit);
-    const auto number = digits ? readPlain(whole) : std::nullopt;
-    const auto part = readSimpleFraction(trimmed(text.substr(gap)));
-    return number && part ? std::optional(*number + *part) : std::nullopt;
-}
-
-struct Suffix {
-    std::string_view number;
-    Unit unit;
-};
-
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-
-std::optional<Suffix> splitUnit(std::string_view text) {
-    std::string lowered(text);
-    std::transform(lowered.begin(), lowered.end(), lowered.begin(), lower);
-    for (const UnitSpelling& spelling : spellings) {
-        if (lowered.ends_with(spelling.text)) {
-            return Suffix{
-                .number = trimmed(text.substr(0, text.size() - spelling.text.size())),
-                .unit = spelling.unit};
-        }
-    }
-    return std::nullopt;
-}
-
-/// 11'6, 11'6", 11 ft 6 in: feet and inches as decimal feet.
-std::optional<double> readFeetAndInches(std::string_view text) {
-    static constexpr std::array<std::string_view, 5> feetSigns{
-        "'", "\u2032", "\u2019", "ft", "feet"};
-    for (const std::string_view sign : feetSigns) {
-        const auto at = text.find(sign);
-        if (at == std::string_view::npos) {
-            continue;
-        }
-        const auto feet = readNumber(trimmed(text.substr(0, at)));
-        auto rest = trimmed(text.substr(at + sign.size()));
-        for (const std::string_view end :
-             {"\"", "\u2033", "\u201d", "inches", "inch", "in", "''"}) {
-            if (rest.ends_with(end)) {
-                rest = trimmed(rest.substr(0, rest.size() - end.size()));
-                break;
-            }
-        }
-        const auto inches = rest.empty() ? std::nullopt : readNumber(rest);
-        if (feet && inches && *feet >= 0.0 && *feet == std::floor(*feet) && *inches >= 0.0 &&
-            *inches < 12.0) {
-            return *feet + *inches / 12.0;
-        }
-    }
-    return std::nullopt;
-}
 
 std::string trimZeros(std::string text) {
     if (text.find('.') == std::string::npos) {
@@ -217,67 +40,51 @@ Length unitLength(Unit unit) {
     return fixedLength({1.0, unit, {}}).value_or(metre);
 }
 
+/// Metric numbers and degrees are decimals, the others have quarters.
+bool isDecimal(Unit unit) {
+    return unit == Unit::Metre || unit == Unit::Centimetre || unit == Unit::Kilogram ||
+           unit == Unit::Litre || unit == Unit::Degree;
+}
+
+/// What a person says when he means "about so much".
+constexpr std::array<double, 17> sayable{
+    1.0, 1.5, 2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 15.0, 20.0, 30.0, 40.0, 50.0, 60.0, 80.0, 100.0};
+
+/// The one of `said` that is nearest to `value` by ratio.
+double nearest(std::span<const double> said, double value) {
+    return *std::min_element(said.begin(), said.end(), [&](double a, double b) {
+        return std::abs(std::log(a / value)) < std::abs(std::log(b / value));
+    });
+}
+
+std::string metresInWords(double metres) {
+    constexpr std::array<double, 12> small{
+        0.02, 0.03, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1.0};
+    const double said =
+        metres < 1.0 ? nearest(small, std::max(metres, small.front())) : nearest(sayable, metres);
+    return trimZeros(printFixed(said, 2)) + " m";
+}
+
+std::string feetInWords(double feet) {
+    constexpr std::array<double, 8> inchSteps{1.0, 2.0, 3.0, 4.0, 6.0, 9.0, 12.0, 18.0};
+    if (feet >= 1.25) {
+        return printNumber(nearest(sayable, feet)) + " ft";
+    }
+    const double inches = nearest(inchSteps, std::max(feet * 12.0, inchSteps.front()));
+    return inches == 6.0 ? "half a foot" : inches == 12.0 ? "a foot" : printNumber(inches) + " in";
+}
+
+std::string yardsInWords(double yards) {
+    const double said = nearest(sayable, yards);
+    return said == 1.0 ? "a yard" : printNumber(said) + " yd";
+}
+
 } // namespace
 
-std::optional<double> readDecimal(std::string_view text) {
-    const auto plain = trimmed(text);
-    const auto start = plain.starts_with('+') ? plain.substr(1) : plain;
-    double value = 0.0;
-    const auto [end, fault] = std::from_chars(start.data(), start.data() + start.size(), value);
-    const bool whole = fault == std::errc{} && end == start.data() + start.size();
-    return whole && std::isfinite(value) ? std::optional(value) : std::nullopt;
-}
-
-std::optional<double> readNumber(std::string_view text) {
-    auto plain = trimmed(text);
-    double sign = 1.0;
-    for (const std::string_view minus : {"-", "\u2212"}) {
-        if (plain.starts_with(minus)) {
-            sign = -1.0;
-            plain = trimmed(plain.substr(minus.size()));
-        }
-    }
-    if (plain.starts_with('+')) {
-        plain = trimmed(plain.substr(1));
-    }
-    const auto number = readUnsigned(plain);
-    return number ? std::optional(sign * *number) : std::nullopt;
-}
-
-std::optional<Entered> readMeasure(std::string_view text, std::optional<Unit> bare) {
-    const auto plain = trimmed(text);
-    if (const auto number = readNumber(plain)) {
-        return bare ? std::optional(Entered{*number, *bare, std::string(plain)}) : std::nullopt;
-    }
-    if (const auto feet = readFeetAndInches(plain)) {
-        return Entered{*feet, Unit::Foot, std::string(plain)};
-    }
-    if (const auto suffix = splitUnit(plain)) {
-        if (const auto number = readNumber(suffix->number)) {
-            return Entered{*number, suffix->unit, std::string(plain)};
-        }
-    }
-    return std::nullopt;
-}
-
-std::optional<Length> fixedLength(const Entered& entered) {
-    switch (entered.unit) {
-    case Unit::Metre:
-        return entered.number * metre;
-    case Unit::Centimetre:
-        return entered.number * centimetre;
-    case Unit::Yard:
-        return entered.number * yard;
-    case Unit::Foot:
-        return entered.number * foot;
-    case Unit::Inch:
-        return entered.number * inch;
-    default:
-        return std::nullopt;
-    }
-}
-
 std::string printFixed(double number, int decimals) {
+    if (!std::isfinite(number)) {
+        return "?";
+    }
     std::array<char, 400> buffer{};
     const auto [end, fault] = std::to_chars(
         buffer.data(), buffer.data() + buffer.size(), number, std::chars_format::fixed, decimals);
@@ -294,6 +101,9 @@ std::string printExact(double number) {
 }
 
 std::string printNumber(double number, int decimals) {
+    if (!std::isfinite(number)) {
+        return "?";
+    }
     const double quarters = number * 4.0;
     if (std::abs(quarters - std::round(quarters)) < 1e-9 && std::abs(number) < 1e9) {
         const long long count = std::llround(std::abs(quarters));
@@ -312,13 +122,13 @@ std::string printNumber(double number, int decimals) {
 std::string printLength(Length length, Unit unit, double step) {
     const double used = step > 0.0 ? step : usualStep(unit);
     const double number = std::round(length / unitLength(unit) / used) * used;
-    const bool decimal = unit == Unit::Metre || unit == Unit::Centimetre;
-    const std::string text = decimal ? trimZeros(printFixed(number, 2)) : printNumber(number);
+    const std::string text =
+        isDecimal(unit) ? trimZeros(printFixed(number, 2)) : printNumber(number);
     return text + " " + std::string(unitName(unit, number));
 }
 
 std::string_view unitName(Unit unit, double number) {
-    const bool one = std::abs(std::abs(number) - 1.0) < 1e-9;
+    const bool one = std::abs(number) > 0.0 && std::abs(number) <= 1.0; // "½ wrap"
     switch (unit) {
     case Unit::Wrap:
         return one ? "wrap" : "wraps";
@@ -346,31 +156,39 @@ std::string_view unitName(Unit unit, double number) {
 }
 
 std::string printEntered(const Entered& entered) {
+    const double size = std::abs(entered.number);
+    const double inches = (size - std::floor(size)) * 12.0;
+    const bool quarters = std::abs(size * 4.0 - std::round(size * 4.0)) < 1e-9;
+    if (entered.unit == Unit::Foot && !quarters && std::abs(inches - std::round(inches)) < 1e-6) {
+        return (entered.number < 0.0 ? "-" : "") + printNumber(std::floor(size)) + " ft " +
+               printNumber(std::round(inches)) + " in";
+    }
+    const std::string number = isDecimal(entered.unit) ? trimZeros(printFixed(entered.number, 3))
+                                                       : printNumber(entered.number, 3);
     const std::string_view name = unitName(entered.unit, entered.number);
     const std::string_view gap = name.empty() || entered.unit == Unit::Degree ? "" : " ";
-    return printNumber(entered.number) + std::string(gap) + std::string(name);
+    return number + std::string(gap) + std::string(name);
 }
 
 std::string withinAbout(Length sigma, Unit unit) {
+    // Two-sided 95 % of a normal error.
     const Length half = 1.96 * sigma;
-    if (unit == Unit::Metre) {
-        const double metres = half / metre;
-        const double step = metres < 0.095 ? 0.05 : metres < 1.0 ? 0.1 : metres < 3.0 ? 0.5 : 1.0;
-        const double rounded = std::max(std::round(metres / step), 1.0) * step;
-        return "within about " + trimZeros(printFixed(rounded, 2)) + " m";
+    if (!std::isfinite(half.si()) || half.si() < 0.0) {
+        return "not known";
     }
-    const double feet = half / foot;
-    if (feet < 0.375) {
-        return "within about 3 in";
+    const std::string begin = "within about ";
+    switch (unit) {
+    case Unit::Metre:
+        return begin + metresInWords(half / metre);
+    case Unit::Centimetre:
+        return begin + printNumber(nearest(sayable, std::max(half / centimetre, 1.0))) + " cm";
+    case Unit::Inch:
+        return begin + printNumber(nearest(sayable, std::max(half / inch, 1.0))) + " in";
+    case Unit::Yard:
+        return begin + (half / yard < 0.8 ? feetInWords(half / foot) : yardsInWords(half / yard));
+    default:
+        return begin + feetInWords(half / foot);
     }
-    if (feet < 0.75) {
-        return "within about half a foot";
-    }
-    if (feet < 1.25) {
-        return "within about a foot";
-    }
-    const double step = feet < 4.0 ? 0.5 : 1.0;
-    return "within about " + printNumber(std::round(feet / step) * step) + " ft";
 }
 
 std::string printDegrees(Angle angle, int decimals) {

@@ -4,6 +4,7 @@
 
 #include <gtest/gtest.h>
 
+#include <limits>
 #include <string>
 
 namespace bedlore {
@@ -79,6 +80,31 @@ TEST(ReadMeasure, KeepsUnitAndText) {
     expectMeasure("26w", 26.0, Unit::Wrap);
 }
 
+TEST(ReadMeasure, TakesTheMarksThatPhonesAndBooksPrint) {
+    expectMeasure("11′6″", 11.5, Unit::Foot);
+    expectMeasure("11’6”", 11.5, Unit::Foot);
+    expectMeasure("11' 6\"", 11.5, Unit::Foot);
+    expectMeasure("11'7½\"", 11.0 + 7.5 / 12.0, Unit::Foot);
+    expectMeasure("11'6''", 11.5, Unit::Foot);
+    expectMeasure("6”", 6.0, Unit::Inch);
+    expectMeasure("28½w", 28.5, Unit::Wrap);
+    expectMeasure("1 1/2 ft", 1.5, Unit::Foot);
+    expectMeasure("62 Yds", 62.0, Unit::Yard);
+    expectMeasure("3.4M", 3.4, Unit::Metre);
+    expectMeasure("−2 ft", -2.0, Unit::Foot);
+    expectMeasure("-2'6", -2.5, Unit::Foot);
+    expectMeasure("26⅜", 26.375, Unit::Wrap);
+    expectMeasure("12°", 12.0, Unit::Degree);
+    expectMeasure("27 lb", 27.0, Unit::Pound);
+}
+
+TEST(ReadMeasure, KeepsTwoMeasuresApart) {
+    for (const char* text :
+         {"90' 9", "11 ft 6", "11'12", "8½'6", "28 9", "27-25", "11'6'", "62yx"}) {
+        EXPECT_FALSE(readMeasure(text, Unit::Wrap).has_value()) << text;
+    }
+}
+
 TEST(ReadMeasure, GivesABareNumberNoUnitOfItsOwn) {
     EXPECT_FALSE(readMeasure("28", std::nullopt).has_value());
     EXPECT_EQ(readMeasure("28", Unit::Yard)->unit, Unit::Yard);
@@ -130,6 +156,49 @@ TEST(PrintLength, RoundsToAStepThatSuitsReading) {
     EXPECT_EQ(printLength(2.6 * metre, Unit::Foot), "8½ ft"); // 2.6 m = 8.53 ft
     EXPECT_EQ(printLength(97.8408 * metre, Unit::Yard), "107 yd");
     EXPECT_EQ(printLength(97.8408 * metre, Unit::Metre), "97.8 m");
+}
+
+// Source: the worked values of common practice, wraps of a stick spacing in other units.
+TEST(FixedLength, TurnsSticksIntoTheLengthsOfTheTrade) {
+    const auto ofWraps = [](double wraps, const char* sticks) {
+        return wraps * fixedLength(readMeasure(sticks, std::nullopt).value()).value();
+    };
+    EXPECT_NEAR(ofWraps(18.0, "12 ft") / yard, 72.0, 1e-12);
+    EXPECT_NEAR(ofWraps(18.0, "12 ft") / metre, 65.84, 0.005);
+    EXPECT_NEAR(ofWraps(17.25, "12 ft") / yard, 69.0, 1e-12);
+    EXPECT_NEAR(ofWraps(26.75, "12 ft") / yard, 107.0, 1e-12);
+    EXPECT_NEAR(ofWraps(26.75, "12 ft") / metre, 97.84, 0.005);
+    EXPECT_NEAR(ofWraps(26.75, "13 ft") / yard, 115.9, 0.05);
+    EXPECT_NEAR(ofWraps(26.75, "2 m") / metre, 53.5, 1e-12);
+    // Source: tests/reference/case13_units.csv, the rows "wraps 25" and "wraps 18.5".
+    EXPECT_NEAR(ofWraps(25.0, "12 ft") / metre, 91.44, 1e-12);
+    EXPECT_NEAR(ofWraps(18.5, "12 ft") / metre, 67.6656, 1e-12);
+}
+
+TEST(PrintEntered, SaysItAsHeWouldReadItOut) {
+    EXPECT_EQ(printEntered({26.75, Unit::Wrap, ""}), "26¾ wraps");
+    EXPECT_EQ(printEntered({1.0, Unit::Pull, ""}), "1 pull");
+    EXPECT_EQ(printEntered({0.5, Unit::Wrap, ""}), "½ wrap");
+    EXPECT_EQ(printEntered({11.5, Unit::Foot, ""}), "11½ ft");
+    EXPECT_EQ(printEntered({11.0 + 7.0 / 12.0, Unit::Foot, ""}), "11 ft 7 in");
+    EXPECT_EQ(printEntered({3.5, Unit::Metre, ""}), "3.5 m");
+    EXPECT_EQ(printEntered({231.5, Unit::Degree, ""}), "231.5°");
+}
+
+TEST(Printing, SaysSoWhereThereIsNoNumber) {
+    const double nothing = std::numeric_limits<double>::quiet_NaN();
+    EXPECT_EQ(printNumber(nothing), "?");
+    EXPECT_EQ(printFixed(std::numeric_limits<double>::infinity(), 2), "?");
+    EXPECT_EQ(withinAbout(nothing * metre, Unit::Foot), "not known");
+}
+
+TEST(WithinAbout, StaysSayableAtAnySize) {
+    // By hand, half widths of 1.96 sd: 0.02 ft, 11.8 ft, 5.9 yd, 37 m, 1000 m.
+    EXPECT_EQ(withinAbout(0.01 * foot, Unit::Foot), "within about 1 in");
+    EXPECT_EQ(withinAbout(6.0 * foot, Unit::Foot), "within about 10 ft");
+    EXPECT_EQ(withinAbout(3.0 * yard, Unit::Yard), "within about 6 yd");
+    EXPECT_EQ(withinAbout(19.0 * metre, Unit::Metre), "within about 40 m");
+    EXPECT_EQ(withinAbout(0.005 * metre, Unit::Metre), "within about 0.02 m");
 }
 
 TEST(WithinAbout, SpeaksPlainly) {
