@@ -2,13 +2,13 @@
 #include "core/reduction/directions.hpp"
 
 #include "core/base/overloaded.hpp"
-#include "core/geodesy/magnetic_model.hpp"
 #include "core/reduction/uncertainty.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <optional>
 #include <set>
+#include <utility>
 #include <variant>
 
 namespace bedlore {
@@ -16,6 +16,7 @@ namespace bedlore {
 namespace {
 
 constexpr Angle guessedStep = 10.0 * degree;
+constexpr Angle widestGuess = 150.0 * degree;
 
 /// One direction to find: an aim, or a cast that has neither an aim nor a bearing.
 struct Slot {
@@ -24,18 +25,19 @@ struct Slot {
 };
 
 Angle offsetAngle(const Entered& offset) {
-    switch (offset.unit) {
-    case Unit::Fist:
-        return offset.number * 10.0 * degree; // common practice [M]
-    case Unit::Finger:
-        return offset.number * 2.0 * degree; // common practice [M]
-    default:
-        return offset.number * degree;
+    if (offset.unit == Unit::Fist) {
+        return offset.number * 10.0 * degree; // at arm's length [M]
     }
+    if (offset.unit == Unit::Finger) {
+        return offset.number * 2.0 * degree; // at arm's length [M]
+    }
+    return offset.number * degree;
 }
 
 /// The middle of directions as unit vectors; none where they cancel.
-std::optional<PlaneBearing> middle(const std::vector<PlaneBearing>& directions) {
+std::optional<PlaneBearing> middle(std::vector<PlaneBearing> directions) {
+    // Sums do not depend on who was entered first.
+    std::sort(directions.begin(), directions.end());
     double east = 0.0;
     double north = 0.0;
     for (const PlaneBearing& direction : directions) {
@@ -50,24 +52,28 @@ std::optional<PlaneBearing> middle(const std::vector<PlaneBearing>& directions) 
 
 class Resolver {
 public:
-    Resolver(const Book& book, const Visit& visit, const LocalFrame& frame, Point tip)
+    Resolver(const Book& book, const VisitNotes& notes, const NorthAt& north, Point tip)
         : book_(book)
-        , visit_(visit)
-        , frame_(frame)
+        , notes_(notes)
+        , visit_(*notes.visit)
+        , north_(north)
         , tip_(tip) {}
 
     VisitDirections run() {
-        collectSlots();
+        for (const Aim* aim : notes_.aims) {
+            setByBearing(*aim);
+        }
+        for (const CastNotes& cast : notes_.casts) {
+            setByBearing(*cast.cast);
+        }
         findStraightOut();
-        for (Slot& slot : slots_) {
-            if (const auto* aim = std::get_if<Id<Aim>>(&slot.what)) {
-                slot.known = fromBasis(*aim);
-            }
+        for (const Aim* aim : notes_.aims) {
+            setByClock(*aim);
         }
         guessRest();
-        for (const Aim* aim : aims_) {
+        for (const Aim* aim : notes_.aims) {
             if (!result_.aims.contains(aim->id)) {
-                fromGuessed(aim->id);
+                setFromOther(aim->id);
             }
         }
         giveCasts();
@@ -75,193 +81,210 @@ public:
     }
 
 private:
-    /// Aims that hang on another aim follow it; all others, and casts with nothing at all, hold a
-    /// place in the fan.
-    void collectSlots() {
-        aims_ = aimsOf(book_, visit_.id);
-        for (const Aim* aim : aims_) {
-            if (!std::holds_alternative<AimFromAim>(aim->basis)) {
-                slots_.push_back({.what = aim->id, .known = {}});
-            }
+    /// `about` is whose bearing it is. A compass bearing that nothing turns is kept as it is, and
+    /// said.
+    std::optional<CastDirection>
+    fromEntry(const BearingEntry& entry, std::variant<Id<Aim>, Id<Cast>> about, Angle sigma) {
+        const auto bearing = north_.toPlane(entry);
+        if (bearing) {
+            result_.usesTrueNorth |= entry.north == North::True;
+            result_.usesCompass |= entry.north == North::Magnetic;
+            return CastDirection{.bearing = *bearing, .sigma = sigma, .guessed = false};
         }
-        for (const Aim* aim : aims_) {
-            if (const auto* left = std::get_if<AimLeftOf>(&aim->basis)) {
-                moveBefore(aim->id, left->other);
-            }
-        }
-        for (const Cast* cast : castsOf(book_, visit_.id)) {
-            if (!cast->aim && !cast->bearing) {
-                slots_.push_back({.what = cast->id, .known = {}});
-            }
-        }
-    }
-
-    void moveBefore(Id<Aim> aim, Id<Aim> other) {
-        const auto find = [&](Id<Aim> id) {
-            return std::find_if(slots_.begin(), slots_.end(), [&](const Slot& slot) {
-                const auto* held = std::get_if<Id<Aim>>(&slot.what);
-                return held != nullptr && *held == id;
-            });
-        };
-        const auto from = find(aim);
-        if (from == slots_.end() || find(other) == slots_.end()) {
-            return;
-        }
-        const Slot moved = *from;
-        slots_.erase(from);
-        slots_.insert(find(other), moved);
-    }
-
-    std::optional<PlaneBearing> fromEntry(const BearingEntry& entry) {
-        const auto bearing = planeBearing(entry, frame_, tip_, visit_.date);
-        if (!bearing) {
-            result_.notices.push_back(bearing.error().message);
+        result_.faults.push_back({.about = about, .sentence = bearing.error().message});
+        if (!std::isfinite(entry.degrees.number)) {
             return std::nullopt;
         }
-        return *bearing;
+        return CastDirection{
+            .bearing = PlaneBearing(entry.degrees.number * degree),
+            .sigma = sigma,
+            .guessed = true};
     }
 
-    std::optional<PlaneBearing> fromMark(const AimAtMark& aim) {
+    std::optional<PlaneBearing> towards(const Place& place) const {
+        const auto* point = std::get_if<Point>(&place);
+        const auto* onEarth = std::get_if<GeographicPoint>(&place);
+        if (point == nullptr && (onEarth == nullptr || !north_.frame().hasOrigin())) {
+            return std::nullopt;
+        }
+        const Point at = point != nullptr ? *point : north_.frame().toPlane(*onEarth);
+        const double east = at.east - tip_.east;
+        const double north = at.north - tip_.north;
+        if (!(std::hypot(east, north) > 1.0)) { // a mark on the swim itself shows no way
+            return std::nullopt;
+        }
+        return PlaneBearing(std::atan2(east, north) * radian);
+    }
+
+    std::optional<CastDirection> fromMark(const AimAtMark& aim, Id<Aim> id, Angle sigma) {
         const Mark& mark = book_.get(aim.mark);
-        std::optional<PlaneBearing> bearing;
-        if (const auto* place = std::get_if<Point>(&mark.place)) {
-            bearing = towards(*place);
-        } else if (const auto* onEarth = std::get_if<GeographicPoint>(&mark.place);
-                   onEarth != nullptr && frame_.hasOrigin()) {
-            bearing = towards(frame_.toPlane(*onEarth));
+        std::optional<CastDirection> found;
+        if (const auto bearing = towards(mark.place)) {
+            found = CastDirection{.bearing = *bearing, .sigma = sigma, .guessed = false};
         } else if (mark.bearing && mark.bearingFrom == visit_.swim) {
-            bearing = fromEntry(*mark.bearing);
+            found = fromEntry(*mark.bearing, id, sigma);
         }
-        if (bearing && aim.offset) {
-            bearing = *bearing + offsetAngle(*aim.offset);
+        if (found && aim.offset) {
+            found->bearing = found->bearing + offsetAngle(*aim.offset);
         }
-        return bearing;
+        return found;
     }
 
-    PlaneBearing towards(Point place) const {
-        return PlaneBearing(std::atan2(place.east - tip_.east, place.north - tip_.north) * radian);
+    void setByBearing(const Aim& aim) {
+        const Angle sigma = aimSigma(visit_, aim.basis);
+        std::optional<CastDirection> found;
+        if (const auto* atMark = std::get_if<AimAtMark>(&aim.basis)) {
+            found = fromMark(*atMark, aim.id, sigma);
+        } else if (const auto* atBearing = std::get_if<AimAtBearing>(&aim.basis)) {
+            found = fromEntry(atBearing->bearing, aim.id, sigma);
+        }
+        if (found) {
+            result_.aims[aim.id] = *found;
+        }
     }
 
-    /// The direction of an aim that needs no guess, with whatever hangs on it.
-    std::optional<PlaneBearing> fromBasis(Id<Aim> id) {
-        const Aim& aim = book_.get(id);
-        const auto bearing = std::visit(
-            Overloaded{
-                [&](const AimAtMark& basis) { return fromMark(basis); },
-                [&](const AimAtBearing& basis) { return fromEntry(basis.bearing); },
-                [&](const AimAtClock& basis) -> std::optional<PlaneBearing> {
-                    return straightOut_ + (basis.hour.number - 12.0) * 30.0 * degree;
-                },
-                [](const auto&) -> std::optional<PlaneBearing> { return std::nullopt; }},
-            aim.basis);
-        if (bearing) {
-            const bool guessed =
-                std::holds_alternative<AimAtClock>(aim.basis) && straightOutGuessed_;
-            result_.aims[id] = {
-                .bearing = *bearing, .sigma = aimSigma(visit_, aim.basis), .guessed = guessed};
+    void setByBearing(const Cast& cast) {
+        if (!cast.bearing) {
+            return;
         }
-        return bearing;
+        const Angle sigma = aimSigma(visit_, AimAtBearing{*cast.bearing});
+        if (const auto found = fromEntry(*cast.bearing, cast.id, sigma)) {
+            result_.casts[cast.id] = *found;
+        }
     }
 
     void findStraightOut() {
         const Swim& swim = book_.get(visit_.swim);
         std::vector<PlaneBearing> known;
         if (swim.leftBoundary && swim.rightBoundary) {
-            for (const auto& side : {*swim.leftBoundary, *swim.rightBoundary}) {
-                if (const auto bearing = planeBearing(side, frame_, tip_, visit_.date)) {
-                    known.push_back(*bearing);
-                }
+            const auto left = north_.toPlane(*swim.leftBoundary);
+            const auto right = north_.toPlane(*swim.rightBoundary);
+            if (left && right) {
+                known = {*left, *right};
             }
         }
-        if (known.size() < 2) {
-            known = knownDirections();
+        if (known.empty()) {
+            for (const auto& [id, direction] : result_.aims) {
+                known.push_back(direction.bearing);
+            }
+            for (const auto& [id, direction] : result_.casts) {
+                known.push_back(direction.bearing);
+            }
         }
-        const auto found = middle(known);
+        const auto found = middle(std::move(known));
         straightOut_ = found.value_or(PlaneBearing{});
         straightOutGuessed_ = !found;
     }
 
-    std::vector<PlaneBearing> knownDirections() {
-        std::vector<PlaneBearing> known;
-        for (const Aim* aim : aims_) {
-            std::optional<PlaneBearing> bearing;
-            if (const auto* atMark = std::get_if<AimAtMark>(&aim->basis)) {
-                bearing = fromMark(*atMark);
-            } else if (const auto* atBearing = std::get_if<AimAtBearing>(&aim->basis)) {
-                bearing = fromEntry(atBearing->bearing);
-            }
-            if (bearing) {
-                known.push_back(*bearing);
+    void setByClock(const Aim& aim) {
+        const auto* basis = std::get_if<AimAtClock>(&aim.basis);
+        if (basis == nullptr || !std::isfinite(basis->hour.number)) {
+            return;
+        }
+        result_.aims[aim.id] = {
+            .bearing = straightOut_ + (basis->hour.number - 12.0) * 30.0 * degree,
+            .sigma = aimSigma(visit_, aim.basis),
+            .guessed = straightOutGuessed_};
+    }
+
+    /// Aims that hang on another aim follow it; all others, and casts with nothing at all, hold a
+    /// place in the fan.
+    std::vector<Slot> slots() const {
+        std::vector<Slot> slots;
+        for (const Aim* aim : notes_.aims) {
+            if (!std::holds_alternative<AimFromAim>(aim->basis)) {
+                const auto known = result_.aims.find(aim->id);
+                slots.push_back({.what = aim->id, .known = {}});
+                if (known != result_.aims.end()) {
+                    slots.back().known = known->second.bearing;
+                }
             }
         }
-        for (const Cast* cast : castsOf(book_, visit_.id)) {
-            if (!cast->bearing) {
-                continue;
-            }
-            const auto bearing = planeBearing(*cast->bearing, frame_, tip_, visit_.date);
-            if (bearing) {
-                known.push_back(*bearing);
+        for (const Aim* aim : notes_.aims) {
+            if (const auto* left = std::get_if<AimLeftOf>(&aim->basis)) {
+                moveBefore(slots, aim->id, left->other);
             }
         }
-        result_.notices.clear(); // said again, once, when the aims themselves are read
-        return known;
+        for (const CastNotes& cast : notes_.casts) {
+            if (!cast.cast->aim && !result_.casts.contains(cast.cast->id)) {
+                slots.push_back({.what = cast.cast->id, .known = {}});
+            }
+        }
+        return slots;
+    }
+
+    static void moveBefore(std::vector<Slot>& slots, Id<Aim> aim, Id<Aim> other) {
+        const auto find = [&](Id<Aim> id) {
+            return std::find_if(slots.begin(), slots.end(), [&](const Slot& slot) {
+                const auto* held = std::get_if<Id<Aim>>(&slot.what);
+                return held != nullptr && *held == id;
+            });
+        };
+        const auto from = find(aim);
+        if (from == slots.end() || find(other) == slots.end()) {
+            return;
+        }
+        const Slot moved = *from;
+        slots.erase(from);
+        slots.insert(find(other), moved);
     }
 
     void guessRest() {
-        std::size_t i = 0;
-        while (i < slots_.size()) {
-            if (slots_[i].known) {
-                ++i;
-                continue;
-            }
-            std::size_t end = i;
-            while (end < slots_.size() && !slots_[end].known) {
+        const std::vector<Slot> all = slots();
+        std::size_t begin = 0;
+        while (begin < all.size()) {
+            std::size_t end = begin;
+            while (end < all.size() && !all[end].known) {
                 ++end;
             }
-            guessRun(i, end);
-            i = end;
+            if (end > begin) {
+                guessRun(all, begin, end);
+            }
+            begin = end + 1;
         }
     }
 
     /// Slots from `begin` to before `end` have no angle; their neighbours, where there are any, do.
-    void guessRun(std::size_t begin, std::size_t end) {
+    void guessRun(const std::vector<Slot>& all, std::size_t begin, std::size_t end) {
         const auto count = static_cast<double>(end - begin);
-        PlaneBearing first = straightOut_ - 0.5 * (count - 1.0) * guessedStep;
-        Angle step = guessedStep;
-        if (begin > 0 && end < slots_.size()) {
-            const PlaneBearing left = *slots_[begin - 1].known;
-            step = (*slots_[end].known - left) / (count + 1.0);
+        Angle step = std::min(guessedStep, widestGuess / std::max(count - 1.0, 1.0));
+        PlaneBearing first = straightOut_ - 0.5 * (count - 1.0) * step;
+        if (begin > 0 && end < all.size()) {
+            const PlaneBearing left = *all[begin - 1].known;
+            step = (*all[end].known - left) / (count + 1.0);
             first = left + step;
         } else if (begin > 0) {
-            first = *slots_[begin - 1].known + step;
-        } else if (end < slots_.size()) {
-            first = *slots_[end].known - count * step;
+            first = *all[begin - 1].known + step;
+        } else if (end < all.size()) {
+            first = *all[end].known - count * step;
         }
         for (std::size_t i = begin; i < end; ++i) {
-            setGuess(slots_[i], first + static_cast<double>(i - begin) * step);
-        }
-    }
-
-    void setGuess(const Slot& slot, PlaneBearing bearing) {
-        const CastDirection direction{
-            .bearing = bearing, .sigma = usual::aimGuessed, .guessed = true};
-        if (const auto* aim = std::get_if<Id<Aim>>(&slot.what)) {
-            result_.aims[*aim] = direction;
-        } else {
-            result_.casts[std::get<Id<Cast>>(slot.what)] = direction;
+            const CastDirection guess{
+                .bearing = first + static_cast<double>(i - begin) * step,
+                .sigma = usual::aimGuessed,
+                .guessed = true};
+            if (const auto* aim = std::get_if<Id<Aim>>(&all[i].what)) {
+                result_.aims[*aim] = guess;
+            } else {
+                result_.casts[std::get<Id<Cast>>(all[i].what)] = guess;
+            }
         }
     }
 
     /// An aim that hangs on another, however long the chain; a chain that bites its tail goes
     /// straight out, guessed.
-    void fromGuessed(Id<Aim> id) {
+    void setFromOther(Id<Aim> id) {
         std::set<Id<Aim>> seen;
         std::vector<const Aim*> chain;
         Id<Aim> at = id;
         while (!result_.aims.contains(at) && seen.insert(at).second) {
             const Aim& aim = book_.get(at);
+            const auto* basis = std::get_if<AimFromAim>(&aim.basis);
+            if (basis == nullptr) { // of another visit, or nothing that leads anywhere
+                break;
+            }
             chain.push_back(&aim);
-            at = std::get<AimFromAim>(aim.basis).other;
+            at = basis->other;
         }
         if (!result_.aims.contains(at)) {
             result_.aims[at] = {
@@ -273,39 +296,34 @@ private:
                 continue;
             }
             const CastDirection from = result_.aims.at(basis.other);
+            const Angle own = aimSigma(visit_, (*aim)->basis);
             result_.aims[(*aim)->id] = {
                 .bearing = from.bearing + offsetAngle(basis.offset),
-                .sigma = aimSigma(visit_, (*aim)->basis),
+                .sigma = from.guessed ? std::max(from.sigma, own) : own,
                 .guessed = from.guessed};
         }
     }
 
     void giveCasts() {
-        for (const Cast* cast : castsOf(book_, visit_.id)) {
-            std::optional<PlaneBearing> own;
-            if (cast->bearing) {
-                own = fromEntry(*cast->bearing);
+        for (const CastNotes& notes : notes_.casts) {
+            const Cast& cast = *notes.cast;
+            if (result_.casts.contains(cast.id)) {
+                continue;
             }
-            if (own) {
-                result_.casts[cast->id] = {
-                    .bearing = *own,
-                    .sigma = aimSigma(visit_, AimAtBearing{*cast->bearing}),
-                    .guessed = false};
-            } else if (cast->aim) {
-                result_.casts[cast->id] = result_.aims.at(*cast->aim);
-            } else if (!result_.casts.contains(cast->id)) {
-                result_.casts[cast->id] = {
-                    .bearing = straightOut_, .sigma = usual::aimGuessed, .guessed = true};
-            }
+            const auto aim = cast.aim ? result_.aims.find(*cast.aim) : result_.aims.end();
+            result_.casts[cast.id] =
+                aim != result_.aims.end()
+                    ? aim->second
+                    : CastDirection{
+                          .bearing = straightOut_, .sigma = usual::aimGuessed, .guessed = true};
         }
     }
 
     const Book& book_;
+    const VisitNotes& notes_;
     const Visit& visit_;
-    const LocalFrame& frame_;
+    const NorthAt& north_;
     Point tip_;
-    std::vector<const Aim*> aims_;
-    std::vector<Slot> slots_;
     PlaneBearing straightOut_;
     bool straightOutGuessed_ = true;
     VisitDirections result_;
@@ -313,27 +331,9 @@ private:
 
 } // namespace
 
-Result<PlaneBearing>
-planeBearing(const BearingEntry& entry, const LocalFrame& frame, Point tip, Date date) {
-    const Angle typed = entry.degrees.number * degree;
-    switch (entry.north) {
-    case North::Grid:
-        return PlaneBearing(typed);
-    case North::True:
-        return frame.toPlane(Bearing(typed), tip);
-    case North::Magnetic:
-        break;
-    }
-    if (!frame.hasOrigin()) {
-        return fail(inputError("A magnetic bearing needs the water's latitude and longitude."));
-    }
-    const Declination declination = declinationAt(frame.toGeographic(tip), date);
-    return frame.toPlane(Bearing(typed + declination.east), tip);
-}
-
 VisitDirections
-castDirections(const Book& book, const Visit& visit, const LocalFrame& frame, Point tip) {
-    return Resolver(book, visit, frame, tip).run();
+castDirections(const Book& book, const VisitNotes& notes, const NorthAt& north, Point tip) {
+    return Resolver(book, notes, north, tip).run();
 }
 
 } // namespace bedlore

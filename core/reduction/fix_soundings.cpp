@@ -6,7 +6,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <string>
 #include <tuple>
+#include <vector>
 
 namespace bedlore {
 
@@ -37,21 +39,60 @@ bool saysNoLevel(const FixColumns& columns) {
            });
 }
 
-Result<void> addSet(const FixSet& set, Reduction& reduction, const Progress& progress) {
+/// Rows that hold no usable place or depth come back as a count.
+Result<std::size_t> addSet(const FixSet& set, Reduction& reduction, const Progress& progress) {
     const FixColumns& columns = *set.columns;
     const bool geographic = set.frame == FixFrame::Geographic;
-    for (std::size_t row = 0; row < columns.x.size(); ++row) {
-        if (row % cancelEvery == 0 && progress.cancelled()) {
-            return fail(cancelledError());
+    const std::size_t rows = columns.x.size();
+    reduction.soundings.reserve(reduction.soundings.size() + rows);
+    std::size_t unusable = 0;
+    for (std::size_t row = 0; row < rows; ++row) {
+        if (row % cancelEvery == 0) {
+            if (progress.cancelled()) {
+                return fail(cancelledError());
+            }
+            progress.at(static_cast<double>(row) / static_cast<double>(rows));
         }
         if (set.excluded && row < set.excluded->size() && (*set.excluded)[row] != 0) {
             continue;
         }
         const Point place = geographic ? reduction.frame.toPlane({columns.y[row], columns.x[row]})
                                        : Point{columns.x[row], columns.y[row]};
-        reduction.soundings.push_back(soundingOf(set, row, place));
+        if (std::isfinite(place.east) && std::isfinite(place.north) &&
+            std::isfinite(columns.depth[row])) {
+            reduction.soundings.push_back(soundingOf(set, row, place));
+        } else {
+            ++unusable;
+        }
     }
-    return {};
+    return unusable;
+}
+
+void sayOf(const FixSet& set, std::size_t unusable, Reduction& reduction) {
+    if (unusable > 0) {
+        reduction.notices.push_back(
+            {.about = AnyId(set.id),
+             .sentence = set.name + ": " + std::to_string(unusable) +
+                         " rows hold no usable place or depth and are left out.",
+             .refused = true});
+    }
+    if (saysNoLevel(*set.columns)) {
+        reduction.notices.push_back(
+            {.about = AnyId(set.id),
+             .sentence = set.name + ": depths that say no level are taken with the water at zero.",
+             .refused = false});
+    }
+}
+
+/// By place, so that the map does not depend on the order of rows or of imports.
+void sortByPlace(std::vector<Sounding>& soundings, std::size_t first) {
+    std::sort(
+        soundings.begin() + static_cast<std::ptrdiff_t>(first),
+        soundings.end(),
+        [](const Sounding& a, const Sounding& b) {
+            return std::tie(a.place.north, a.place.east, a.level, a.levelSigma) <
+                   std::tie(b.place.north, b.place.east, b.level, b.levelSigma);
+        });
 }
 
 } // namespace
@@ -71,24 +112,13 @@ Result<void> addFixSoundings(const Book& book, Reduction& reduction, const Progr
                  .refused = true});
             continue;
         }
-        if (Result<void> added = addSet(set, reduction, progress); !added) {
-            return added;
+        const auto unusable = addSet(set, reduction, progress);
+        if (!unusable) {
+            return fail(unusable.error());
         }
-        if (saysNoLevel(*set.columns)) {
-            reduction.notices.push_back(
-                {.about = AnyId(set.id),
-                 .sentence = "Depths of " + set.name +
-                             " that say no level are taken at the zero of levels.",
-                 .refused = false});
-        }
+        sayOf(set, *unusable, reduction);
     }
-    std::sort(
-        reduction.soundings.begin() + static_cast<std::ptrdiff_t>(first),
-        reduction.soundings.end(),
-        [](const Sounding& a, const Sounding& b) {
-            return std::tuple(a.place.north, a.place.east, a.level.aboveDatum, a.levelSigma) <
-                   std::tuple(b.place.north, b.place.east, b.level.aboveDatum, b.levelSigma);
-        });
+    sortByPlace(reduction.soundings, first);
     return {};
 }
 

@@ -4,6 +4,8 @@
 #include "core/reduction/uncertainty.hpp"
 
 #include <algorithm>
+#include <tuple>
+#include <utility>
 
 namespace bedlore {
 
@@ -46,6 +48,10 @@ std::optional<GeographicPoint> originOf(const Book& book, const Water& water) {
             places.push_back(*place);
         }
     }
+    // The mean does not depend on which swim was entered first, not even in its last digit.
+    std::sort(places.begin(), places.end(), [](GeographicPoint a, GeographicPoint b) {
+        return std::pair(a.latitude, a.longitude) < std::pair(b.latitude, b.longitude);
+    });
     return places.empty() ? middleOfFixes(book, water) : planeOriginFor(places);
 }
 
@@ -99,7 +105,8 @@ Ground groundOf(const Book& book, const Water& water, const std::optional<Id<Swi
     }
     std::stable_sort(
         ground.swims.begin(), ground.swims.end(), [](const ReducedSwim& a, const ReducedSwim& b) {
-            return a.name < b.name;
+            return std::tuple(a.name, a.tip.east, a.tip.north) <
+                   std::tuple(b.name, b.tip.east, b.tip.north);
         });
     return ground;
 }

@@ -18,16 +18,20 @@ struct LineRules {
     std::optional<Spool> spool; ///< for turns
 };
 
+/// No cast from a bank goes farther: 400 m.
+inline constexpr Length longestLine = 400.0 * metre;
+
 /// One counted wrap of `visit`: its sticks (12 ft where unsaid), twice that for a man who counts
 /// there and back.
 [[nodiscard]] Length wrapOf(const Visit& visit);
 
 /// The line out that `count` says. Its sigma holds what the reel's own measure adds, not the error
-/// of counting. Fails in a sentence for turns without a measured reel and for units that are no
-/// length.
+/// of counting. Fails in a sentence for turns without a measured reel, for units that are no
+/// length, for a negative count and beyond `longestLine`.
 [[nodiscard]] Result<MeasuredLine> lineOut(const Entered& count, const LineRules& rules);
 
-/// The line out after winding in `count` from `last`. Fails when that would be nothing or less.
+/// The line out after winding in `count` (turns by the reel's own curve, or any length) from
+/// `last`. Fails when that would be nothing or less.
 [[nodiscard]] Result<MeasuredLine>
 lineNearer(const Entered& count, LineOut last, const LineRules& rules);
 

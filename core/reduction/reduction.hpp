@@ -28,8 +28,9 @@ reduce(const Book& book, const ReductionScope& scope, const Progress& progress =
 /// Bed level at a place, or none where nobody knows.
 using BedLevelAt = std::function<std::optional<BedLevel>(Point)>;
 
-/// Gives a ground distance and a place to the readings without a depth, by iteration on the surface
-/// (their line leads down to the bed); where the bed is not known, by the cast's own nearest depth.
+/// Gives a ground distance and a place to the readings without a depth, and to the near ends of
+/// stretches, by iteration on the surface (their line leads down to the bed); where the bed is not
+/// known they stay where the cast's own nearest depth puts them.
 void placeByBed(Reduction& reduction, const BedLevelAt& bed);
 
 /// The level of the latest visit (latest date, then last entered), the default of every map. Zero

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/reduction/spool.hpp"
 
+#include "core/reduction/uncertainty.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
@@ -12,15 +13,16 @@ namespace bedlore {
 
 namespace {
 
-constexpr double pairSigma = 0.2;        // m
-constexpr double priorB = 3e-4;          // m/turn²
-constexpr double priorBSigma = 4e-4;     // m/turn²
-constexpr double dimensionsSigma = 0.02; // share of a [M]
+constexpr double pairSigma = 0.2;         // [m]
+constexpr double usualB = 3e-4;           // [m/turn²]
+constexpr double usualBSigma = 4e-4;      // [m/turn²]
+constexpr double dimensionsSigmaA = 0.02; // share of a [M]
+constexpr double dimensionsSigmaB = 0.25; // share of b: how tightly line packs is a guess [M]
 
 /// A length of a fixed unit; a wrap is 12 ft here, since a reel has no sticks of its own.
 std::optional<double> metresOf(const Entered& entered) {
     if (entered.unit == Unit::Wrap) {
-        return entered.number * 12.0 * foot.si();
+        return entered.number * usual::stickSpacing.si();
     }
     const auto length = fixedLength(entered);
     return length ? std::optional(length->si()) : std::nullopt;
@@ -28,19 +30,23 @@ std::optional<double> metresOf(const Entered& entered) {
 
 } // namespace
 
-Result<Spool> Spool::fromCalibration(std::span<const CalibrationPair> pairs) {
-    // Normal equations of D = a·N − b·N² in (a, b), weights 1/pairSigma², with the prior on b.
+struct Spool::Prior {
+    double b = usualB;
+    double sigmaB = usualBSigma;
+};
+
+// Normal equations of D = a·N − b·N² in (a, b), each pair with weight w = 1/pairSigma².
+Result<Spool> Spool::fit(std::span<const CalibrationPair> pairs, const Prior& prior) {
     const double w = 1.0 / (pairSigma * pairSigma);
-    const double wb = 1.0 / (priorBSigma * priorBSigma);
     double aa = 0.0;
     double ab = 0.0;
-    double bb = wb;
+    double bb = 1.0 / (prior.sigmaB * prior.sigmaB);
     double ya = 0.0;
-    double yb = wb * priorB;
+    double yb = bb * prior.b;
     for (const CalibrationPair& pair : pairs) {
         const auto metres = metresOf(pair.distance);
         const double n = pair.turns;
-        if (!metres || !(n > 0.0) || !(*metres > 0.0)) {
+        if (!metres || !(n > 0.0) || !(*metres > 0.0) || !std::isfinite(n * *metres)) {
             continue;
         }
         aa += w * n * n;
@@ -49,18 +55,18 @@ Result<Spool> Spool::fromCalibration(std::span<const CalibrationPair> pairs) {
         ya += w * n * *metres;
         yb -= w * n * n * *metres;
     }
-    if (!(aa > 0.0)) {
+    const double determinant = aa * bb - ab * ab;
+    if (!(determinant > 0.0)) {
         return fail(inputError("The reel has no measured length yet: count its turns over a "
                                "length that you know, at two ranges if you can."));
     }
     Spool spool;
-    const double determinant = aa * bb - ab * ab;
     spool.a_ = (ya * bb - yb * ab) / determinant;
     spool.b_ = (yb * aa - ya * ab) / determinant;
     spool.varianceA_ = bb / determinant;
     spool.varianceB_ = aa / determinant;
     spool.covariance_ = -ab / determinant;
-    if (spool.b_ < 0.0) { // a spool cannot grow: hold b at its bound
+    if (spool.b_ < 0.0) { // a spool cannot grow as line leaves: b is held at its bound
         spool.b_ = 0.0;
         spool.a_ = ya / aa;
         spool.varianceA_ = 1.0 / aa;
@@ -68,6 +74,10 @@ Result<Spool> Spool::fromCalibration(std::span<const CalibrationPair> pairs) {
         spool.covariance_ = 0.0;
     }
     return spool;
+}
+
+Result<Spool> Spool::fromCalibration(std::span<const CalibrationPair> pairs) {
+    return fit(pairs, Prior{});
 }
 
 Result<Spool> Spool::fromDimensions(const SpoolDimensions& dimensions) {
@@ -85,19 +95,31 @@ Result<Spool> Spool::fromDimensions(const SpoolDimensions& dimensions) {
     Spool spool;
     spool.a_ = g * diameter->si();
     spool.b_ = g * g * line->si() * line->si() / (4.0 * dimensions.packing * traverse->si());
-    spool.varianceA_ = std::pow(dimensionsSigma * spool.a_, 2);
+    spool.varianceA_ = std::pow(dimensionsSigmaA * spool.a_, 2);
+    spool.varianceB_ = std::pow(dimensionsSigmaB * spool.b_, 2);
     return spool;
 }
 
 Result<Spool> Spool::of(const Reel& reel) {
-    return reel.spool ? fromDimensions(*reel.spool) : fromCalibration(reel.calibration);
+    const auto byDimensions =
+        reel.spool ? fromDimensions(*reel.spool) : Result<Spool>(fail(inputError({})));
+    if (!byDimensions) {
+        return fromCalibration(reel.calibration);
+    }
+    const double b = byDimensions->b();
+    const auto measured = fit(reel.calibration, {.b = b, .sigmaB = dimensionsSigmaB * b});
+    return measured ? measured : byDimensions;
 }
 
 Result<MeasuredLine> Spool::lineOut(double turns) const {
     const double n = turns;
-    if (!(n >= 0.0) || !(a_ - 2.0 * b_ * n > 0.0)) {
+    if (!(n >= 0.0)) {
+        return fail(inputError(printNumber(turns) + " turns is no count of line."));
+    }
+    if (!(a_ - 2.0 * b_ * n > 0.0)) {
         return fail(inputError(
-            printNumber(turns) + " turns is more than this reel's own measure can tell."));
+            printNumber(turns) + " turns is more line than this reel can have let out, by what "
+                                 "was measured on it."));
     }
     const double variance =
         n * n * varianceA_ + n * n * n * n * varianceB_ - 2.0 * n * n * n * covariance_;
@@ -107,16 +129,18 @@ Result<MeasuredLine> Spool::lineOut(double turns) const {
 
 Result<double> Spool::turnsFor(Length line) const {
     const double d = line.si();
-    if (b_ <= 0.0) {
-        return d / a_;
-    }
     const double inside = a_ * a_ - 4.0 * b_ * d;
     if (!(inside > 0.0)) {
         return fail(inputError(
             "A line of " + printLength(line, Unit::Metre) +
-            " is more than this reel's own measure can tell."));
+            " is more than this reel can have let out, by what was measured on it."));
     }
+    // The smaller root of b·N² − a·N + d, in the form that also holds for b = 0.
     return 2.0 * d / (a_ + std::sqrt(inside));
+}
+
+Length Spool::perTurnAt(Length line) const {
+    return std::sqrt(std::max(a_ * a_ - 4.0 * b_ * line.si(), 0.0)) * metre;
 }
 
 } // namespace bedlore

@@ -26,21 +26,28 @@ public:
     /// (4·10⁻⁴)²) m/turn². Fails without a usable pair.
     [[nodiscard]] static Result<Spool> fromCalibration(std::span<const CalibrationPair> pairs);
     /// From diameter, gear ratio, line and traverse: a = π·diameter·gear, b =
-    /// π²·gear²·d²/(4·packing·traverse). Taken to be right to 2 % [M].
+    /// π²·gear²·d²/(4·packing·traverse). Taken to be right to 2 % in a and 25 % in b [M].
     [[nodiscard]] static Result<Spool> fromDimensions(const SpoolDimensions& dimensions);
-    /// By the reel's own dimensions where he gave them, else by its calibration.
+    /// By the measured pairs, the dimensions where he gave them standing in for the prior of b; by
+    /// the dimensions alone where nothing was measured.
     [[nodiscard]] static Result<Spool> of(const Reel& reel);
 
     /// Fails where the count is negative or beyond what the fit can give (a − 2bN ≤ 0).
     [[nodiscard]] Result<MeasuredLine> lineOut(double turns) const;
     /// The turns that give `line`; fails beyond the longest line of the fit.
     [[nodiscard]] Result<double> turnsFor(Length line) const;
+    /// What one turn brings in with `line` still out, a − 2bN; the least that the fit can give
+    /// beyond its longest line.
+    [[nodiscard]] Length perTurnAt(Length line) const;
 
     [[nodiscard]] double a() const { return a_; } ///< [m/turn]
     [[nodiscard]] double b() const { return b_; } ///< [m/turn²]
 
 private:
+    struct Prior;
     Spool() = default;
+    static Result<Spool> fit(std::span<const CalibrationPair> pairs, const Prior& prior);
+
     double a_ = 0.0;
     double b_ = 0.0;
     double varianceA_ = 0.0;

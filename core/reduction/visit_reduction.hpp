@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/reduction/notes.hpp"
 #include "core/reduction/sounding.hpp"
 
+#include <string>
 #include <vector>
 
 // One visit's casts and readings, placed.
@@ -12,11 +14,11 @@ namespace bedlore {
 struct VisitSetting {
     const Book& book;
     const Water& water;
-    const Visit& visit;
+    const VisitNotes& notes;
     const ReducedSwim& swim;
     const LocalFrame& frame;
-    bool isEarliest =
-        false; ///< of the water's visits: its surface is the zero of levels where it says none
+    /// Its surface is the zero of levels where it says none: the earliest visit of its water.
+    bool isZeroOfLevels = false;
 };
 
 struct CastReduction {
@@ -33,8 +35,7 @@ struct VisitReduction {
 
 [[nodiscard]] VisitReduction reduceVisit(const VisitSetting& setting);
 
-/// Puts `reading` (and the near end of a stretch) where its line leads with the lead `drop` below
-/// the tip. False, and nothing moved, when the line is too short for it.
-bool placeOnLine(PlacedReading& reading, Point tip, PlaneBearing direction, Length drop);
+/// "P14, 12 April 2025"
+[[nodiscard]] std::string visitWords(const std::string& swim, Date date);
 
 } // namespace bedlore

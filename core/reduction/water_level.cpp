@@ -4,9 +4,14 @@
 #include "core/reduction/uncertainty.hpp"
 #include "core/units/format.hpp"
 
+#include <cmath>
+
 namespace bedlore {
 
 std::optional<MeasuredLevel> measuredLevel(const Entered& level, const LevelReference& reference) {
+    if (!std::isfinite(level.number)) {
+        return std::nullopt;
+    }
     if (level.unit == Unit::One) {
         return MeasuredLevel{.level = {level.number * metre}, .sigma = usual::levelInMetres};
     }
