@@ -336,4 +336,15 @@ castDirections(const Book& book, const VisitNotes& notes, const NorthAt& north, 
     return Resolver(book, notes, north, tip).run();
 }
 
+VisitDirections
+castDirections(const Book& book, const Visit& visit, const LocalFrame& frame, Point tip) {
+    const Water& water = book.get(book.get(visit.swim).water);
+    const NorthAt north(frame, tip, water.position, visit.date);
+    const std::vector<VisitNotes> all = notesOf(book, water.id);
+    const auto notes = std::find_if(all.begin(), all.end(), [&](const VisitNotes& candidate) {
+        return candidate.visit->id == visit.id;
+    });
+    return notes == all.end() ? VisitDirections{} : castDirections(book, *notes, north, tip);
+}
+
 } // namespace bedlore

@@ -46,4 +46,8 @@ struct VisitDirections {
 [[nodiscard]] VisitDirections
 castDirections(const Book& book, const VisitNotes& notes, const NorthAt& north, Point tip);
 
+/// The same for one visit of the book.
+[[nodiscard]] VisitDirections
+castDirections(const Book& book, const Visit& visit, const LocalFrame& frame, Point tip);
+
 } // namespace bedlore

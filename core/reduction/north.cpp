@@ -34,4 +34,9 @@ Result<PlaneBearing> NorthAt::toPlane(const BearingEntry& entry) const {
     return PlaneBearing(typed + declination_->east - convergence_);
 }
 
+Result<PlaneBearing>
+planeBearing(const BearingEntry& entry, const LocalFrame& frame, Point place, Date date) {
+    return NorthAt(frame, place, std::nullopt, date).toPlane(entry);
+}
+
 } // namespace bedlore

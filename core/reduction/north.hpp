@@ -34,4 +34,8 @@ private:
     std::optional<Declination> declination_;
 };
 
+/// One bearing of the notes in the plane; fails for a magnetic one in a plane without origin.
+[[nodiscard]] Result<PlaneBearing>
+planeBearing(const BearingEntry& entry, const LocalFrame& frame, Point place, Date date);
+
 } // namespace bedlore
