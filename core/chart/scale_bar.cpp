@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#include "core/chart/scale_bar.hpp"
+
+#include "core/base/contract.hpp"
+#include "core/units/format.hpp"
+
+#include <cmath>
+
+namespace bedlore {
+
+ScaleBar scaleBarFor(Length longest, Unit unit) {
+    BEDLORE_EXPECTS(longest > Length{} && std::isfinite(longest.si()));
+    const Length one = unit == Unit::Yard ? yard : unit == Unit::Foot ? foot : metre;
+    const Unit written = unit == Unit::Yard || unit == Unit::Foot ? unit : Unit::Metre;
+    // A hair's tolerance, so that a bar of exactly 50 is not taken for one of 49.999.
+    const double most = longest / one * (1.0 + 1e-9);
+    const double ten = std::pow(10.0, std::floor(std::log10(most)));
+    const double lead = most / ten >= 5.0 ? 5.0 : most / ten >= 2.0 ? 2.0 : 1.0;
+    const double number = lead * ten;
+    return {
+        .length = number * one,
+        .parts = lead == 5.0 ? 5 : 4,
+        .label = printLength(number * one, written, number)};
+}
+
+} // namespace bedlore
