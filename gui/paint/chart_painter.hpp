@@ -2,16 +2,16 @@
 #pragma once
 
 #include "core/chart/map_drawing.hpp"
+#include "gui/paint/depth_image.hpp"
 #include "gui/paint/theme.hpp"
 
-#include <QImage>
 #include <QPainterPath>
 #include <QRectF>
 #include <QTransform>
 
 #include <cstdint>
 #include <memory>
-#include <vector>
+#include <span>
 
 class QPainter;
 
@@ -34,6 +34,7 @@ struct ChartStyle {
     bool readings = true;
     bool readingLabels = false; ///< each depth beside its dot, where there is room
     bool marks = true;
+    bool rings = true;     ///< round distances from the chosen swim, faint
     bool furniture = true; ///< scale bar, north arrow and words about guessed angles
     double size = 1.0;
     double textSize = 9.5; ///< [pt on screen, where 1 pt is 4/3 px]
@@ -51,12 +52,15 @@ struct ChartView {
 [[nodiscard]] ChartView
 viewOf(const Extent& extent, PlaneBearing up, const QRectF& window, double margin);
 
+/// The same for all of `places`, which are at least one: closer, because their own corners count.
+[[nodiscard]] ChartView
+viewOf(std::span<const Point> places, PlaneBearing up, const QRectF& window, double margin);
+
 /// Logical units for each metre of the plane.
 [[nodiscard]] double unitsPerMetre(const ChartView& view);
 
 /// A map made ready for painting. Building it does the slow part (colours, shade, paths) and may be
-/// done on a worker thread; painting is fast and changes nothing but a cache of label places, so
-/// one painter belongs to one thread at a time.
+/// done on a worker thread; painting is fast and changes nothing.
 class ChartPainter {
 public:
     ChartPainter(std::shared_ptr<const MapDrawing> map, const ChartStyle& style);
@@ -70,8 +74,8 @@ public:
 private:
     std::shared_ptr<const MapDrawing> map_;
     ChartStyle style_;
-    QImage depthImage_;
-    QPainterPath shown_;
+    DepthImage depth_;
+    QPainterPath shown_; ///< metres east and north, its steps of cells smoothed
 };
 
 } // namespace bedlore

@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/contour_painter.hpp"
+
+#include "core/chart/colour_ramp.hpp"
+#include "gui/paint/symbol_painter.hpp"
+
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPainterPath>
+#include <QPen>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <numeric>
+
+namespace bedlore {
+
+namespace {
+
+// L* of the ground below which lines are light: by day, and in the night's red light.
+constexpr double darkBelow = 45.0;
+constexpr double darkBelowAtNight = 24.0;
+
+QColor faded(QColor colour, double opacity) {
+    colour.setAlphaF(static_cast<float>(opacity));
+    return colour;
+}
+
+std::vector<CanvasPoint> onCanvas(const ContourLine& line, const QTransform& toView) {
+    std::vector<CanvasPoint> vertices;
+    vertices.reserve(line.vertices.size());
+    for (const Point p : line.vertices) {
+        const QPointF q = toView.map(QPointF(p.east, p.north));
+        vertices.push_back({q.x(), q.y()});
+    }
+    return vertices;
+}
+
+double lengthOf(const std::vector<CanvasPoint>& line) {
+    double sum = 0.0;
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        sum += std::hypot(line[i].x - line[i - 1].x, line[i].y - line[i - 1].y);
+    }
+    return sum;
+}
+
+/// A stretch of a line that is left out, along its length.
+struct Gap {
+    double from = 0.0;
+    double to = 0.0;
+};
+
+/// Adds a line to a path, leaving gaps. Lengths count from the first vertex.
+class BrokenLine {
+public:
+    BrokenLine(QPainterPath& path, std::vector<Gap> gaps)
+        : path_(path)
+        , gaps_(std::move(gaps)) {
+        std::sort(
+            gaps_.begin(), gaps_.end(), [](const Gap& a, const Gap& b) { return a.from < b.from; });
+    }
+
+    void add(const std::vector<CanvasPoint>& vertices) {
+        path_.moveTo(vertices.front().x, vertices.front().y);
+        for (std::size_t i = 1; i < vertices.size(); ++i) {
+            addPiece(vertices[i - 1], vertices[i]);
+        }
+    }
+
+private:
+    void addPiece(CanvasPoint a, CanvasPoint b) {
+        const double length = std::hypot(b.x - a.x, b.y - a.y);
+        const double end = done_ + length;
+        const auto at = [&](double along) {
+            const double share = length > 0.0 ? (along - done_) / length : 0.0;
+            return QPointF(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y));
+        };
+        while (next_ < gaps_.size() && gaps_[next_].from < end) {
+            const Gap& gap = gaps_[next_];
+            if (gap.from >= done_) {
+                path_.lineTo(at(gap.from));
+            }
+            if (gap.to >= end) {
+                done_ = end;
+                return; // still inside the gap
+            }
+            path_.moveTo(at(gap.to));
+            ++next_;
+        }
+        path_.lineTo(b.x, b.y);
+        done_ = end;
+    }
+
+    QPainterPath& path_;
+    std::vector<Gap> gaps_;
+    std::size_t next_ = 0;
+    double done_ = 0.0;
+};
+
+/// Everything about one drawing of the contours.
+class ContourDrawing {
+public:
+    ContourDrawing(
+        QPainter& painter,
+        const MapDrawing& map,
+        const ChartStyle& style,
+        const ChartView& view,
+        const QFont& font)
+        : painter_(painter)
+        , map_(map)
+        , style_(style)
+        , view_(view)
+        , font_(font)
+        , gaps_(map.contours.lines.size()) {
+        for (const ContourLine& line : map.contours.lines) {
+            canvas_.push_back(onCanvas(line, view.toView));
+        }
+    }
+
+    void placeNumbers(const std::vector<CanvasBox>& taken) {
+        const QFontMetricsF metrics(font_);
+        // Bold lines first, long ones before short ones.
+        std::vector<std::size_t> order(canvas_.size());
+        std::iota(order.begin(), order.end(), 0U);
+        const auto level = [&](std::size_t i) -> const ContourLevel& {
+            return map_.contours.table.levels[map_.contours.lines[i].level];
+        };
+        std::erase_if(order, [&](std::size_t i) { return !level(i).labelled; });
+        std::vector<double> length(canvas_.size());
+        std::transform(canvas_.begin(), canvas_.end(), length.begin(), lengthOf);
+        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+            return std::pair(level(a).bold, length[a]) > std::pair(level(b).bold, length[b]);
+        });
+        std::vector<LineToLabel> lines;
+        for (const std::size_t i : order) {
+            lines.push_back(
+                {.vertices = canvas_[i],
+                 .closed = map_.contours.lines[i].closed,
+                 .width = metrics.horizontalAdvance(QString::fromStdString(level(i).label))});
+        }
+        const QRectF& w = view_.window;
+        LabelOptions options;
+        options.window = {{w.center().x(), w.center().y()}, w.width(), w.height(), 0.0};
+        options.height = metrics.ascent();
+        options.gap = 3.0 * style_.size;
+        options.apart = 260.0 * style_.size;
+        numbers_ = placeLabels(lines, taken, options);
+        for (LabelPlace& place : numbers_) {
+            place.line = order[place.line];
+            gaps_[place.line].push_back({place.from, place.to});
+        }
+    }
+
+    void paintLines() {
+        const std::vector<ContourLevel>& levels = map_.contours.table.levels;
+        std::vector<QPainterPath> paths(levels.size());
+        for (std::size_t i = 0; i < canvas_.size(); ++i) {
+            std::vector<CanvasPoint>& vertices = canvas_[i];
+            if (map_.contours.lines[i].closed) {
+                vertices.push_back(vertices.front());
+            }
+            BrokenLine(paths[map_.contours.lines[i].level], gaps_[i]).add(vertices);
+        }
+        painter_.setBrush(Qt::NoBrush);
+        for (std::size_t k = 0; k < levels.size(); ++k) {
+            const double opacity = style_.fill == DepthFill::Plain ? 0.9 : 0.55;
+            const QColor ink = faded(inkAtDepth(map_, style_, levels[k].depth), opacity);
+            painter_.setPen(QPen(ink, (levels[k].bold ? 1.0 : 0.7) * style_.size));
+            painter_.drawPath(paths[k]);
+        }
+    }
+
+    void paintNumbers() {
+        const QFontMetricsF metrics(font_);
+        painter_.setFont(font_);
+        for (const LabelPlace& place : numbers_) {
+            const ContourLevel& level =
+                map_.contours.table.levels[map_.contours.lines[place.line].level];
+            const QString text = QString::fromStdString(level.label);
+            painter_.save();
+            painter_.translate(place.box.centre.x, place.box.centre.y);
+            painter_.rotate(place.box.turn * 180.0 / std::numbers::pi);
+            painter_.setPen(faded(inkAtDepth(map_, style_, level.depth), 0.95));
+            painter_.drawText(
+                QPointF(-0.5 * metrics.horizontalAdvance(text), 0.5 * metrics.capHeight()), text);
+            painter_.restore();
+        }
+    }
+
+private:
+    QPainter& painter_;
+    const MapDrawing& map_;
+    const ChartStyle& style_;
+    const ChartView& view_;
+    const QFont& font_;
+    std::vector<std::vector<CanvasPoint>> canvas_;
+    std::vector<std::vector<Gap>> gaps_;
+    std::vector<LabelPlace> numbers_;
+};
+
+} // namespace
+
+QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth) {
+    const MapInks inks = mapInks(style.palette);
+    if (style.fill == DepthFill::Plain) {
+        return inks.ink;
+    }
+    const QColor ground = depthColourOf(map, style.palette, depth);
+    const auto byte = [](int value) { return static_cast<std::uint8_t>(value); };
+    const double light = lightness({byte(ground.red()), byte(ground.green()), byte(ground.blue())});
+    // By night the ink glows and the paper is nearly black.
+    const bool night = style.palette == PaletteKind::Night;
+    const bool dark = light < (night ? darkBelowAtNight : darkBelow);
+    return dark == night ? inks.ink : inks.paper;
+}
+
+void paintContours(
+    QPainter& painter,
+    const MapDrawing& map,
+    const ChartStyle& style,
+    const ChartView& view,
+    const QFont& font,
+    const std::vector<CanvasBox>& taken) {
+    ContourDrawing drawing(painter, map, style, view, font);
+    if (style.contourLabels) {
+        drawing.placeNumbers(taken);
+    }
+    drawing.paintLines();
+    drawing.paintNumbers();
+}
+
+} // namespace bedlore

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/chart/contour_labels.hpp"
+#include "gui/paint/chart_painter.hpp"
+
+#include <QFont>
+
+#include <vector>
+
+class QPainter;
+
+// Lines of equal depth and their numbers.
+
+namespace bedlore {
+
+/// Draws the contours, each broken where its number stands; numbers keep clear of `taken`.
+void paintContours(
+    QPainter& painter,
+    const MapDrawing& map,
+    const ChartStyle& style,
+    const ChartView& view,
+    const QFont& font,
+    const std::vector<CanvasBox>& taken);
+
+/// The colour of what is written or drawn at a depth [m]: dark on light, light on dark.
+[[nodiscard]] QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth);
+
+} // namespace bedlore

@@ -1,0 +1,210 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/depth_image.hpp"
+
+#include "core/chart/colour_ramp.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double mostShade = 12.0; // of L*
+constexpr int shadeSteps = 24;     // each way
+constexpr int rampSteps = 256;
+constexpr float nothing = std::numeric_limits<float>::quiet_NaN();
+
+// Depth in red light: lightness alone tells, from a glow that does not spoil night sight to black.
+Rgb inRedLight(Rgb colour) {
+    const double light = std::clamp(lightness(colour) / 93.0, 0.0, 1.0);
+    const double share = 0.08 + 0.56 * light * light;
+    const auto byte = [&](double full) {
+        return static_cast<std::uint8_t>(std::lround(full * share));
+    };
+    return {byte(255.0), byte(70.0), byte(58.0)};
+}
+
+Rgb rampColour(double share, PaletteKind palette) {
+    const Rgb colour = depthColour(share);
+    return palette == PaletteKind::Night ? inRedLight(colour) : colour;
+}
+
+double shareOf(const MapDrawing& map, double depth) {
+    const double range = map.deepest - map.shallowest;
+    return range > 0.0 ? (depth - map.shallowest) / range : 0.3;
+}
+
+// Gives the cells next to what is shown the mean of their shown neighbours.
+Raster<float> grownByOneCell(const Raster<float>& depth) {
+    Raster<float> result = depth;
+    const GridFrame& frame = depth.frame;
+    for (int r = 0; r < frame.rows; ++r) {
+        for (int c = 0; c < frame.columns; ++c) {
+            if (std::isfinite(depth.at(r, c))) {
+                continue;
+            }
+            float sum = 0.0F;
+            float count = 0.0F;
+            for (int y = std::max(r - 1, 0); y <= std::min(r + 1, frame.rows - 1); ++y) {
+                for (int x = std::max(c - 1, 0); x <= std::min(c + 1, frame.columns - 1); ++x) {
+                    if (std::isfinite(depth.at(y, x))) {
+                        sum += depth.at(y, x);
+                        count += 1.0F;
+                    }
+                }
+            }
+            if (count > 0.0F) {
+                result.at(r, c) = sum / count;
+            }
+        }
+    }
+    return result;
+}
+
+// How much each cell is lit, −1 to 1.
+Raster<float> shadeOf(const Raster<float>& depth, PlaneBearing up) {
+    // The light comes from the upper left of the sheet: from `up` turned left by 45°.
+    const double to = up.clockwise() / radian - 0.25 * 3.14159265358979;
+    const double lightEast = std::sin(to);
+    const double lightNorth = std::cos(to);
+    constexpr double softness = 0.14; // slope at which the shade is three quarters of its most
+    const GridFrame& frame = depth.frame;
+    Raster<float> shade(frame, 0.0F);
+    const auto slope = [&](float before, float here, float after) {
+        const bool b = std::isfinite(before);
+        const bool a = std::isfinite(after);
+        const float low = b ? before : here;
+        const float high = a ? after : here;
+        const double steps = (b ? 1.0 : 0.0) + (a ? 1.0 : 0.0);
+        return steps > 0.0 ? static_cast<double>(high - low) / (steps * frame.cell) : 0.0;
+    };
+    for (int r = 0; r < frame.rows; ++r) {
+        for (int c = 0; c < frame.columns; ++c) {
+            const float here = depth.at(r, c);
+            if (!std::isfinite(here)) {
+                continue;
+            }
+            const double east = slope(
+                c > 0 ? depth.at(r, c - 1) : nothing,
+                here,
+                c + 1 < frame.columns ? depth.at(r, c + 1) : nothing);
+            const double north = slope(
+                r + 1 < frame.rows ? depth.at(r + 1, c) : nothing,
+                here,
+                r > 0 ? depth.at(r - 1, c) : nothing);
+            // Depth that grows towards the light is a slope that faces it.
+            const double facing = east * lightEast + north * lightNorth;
+            shade.at(r, c) = static_cast<float>(std::tanh(facing / softness));
+        }
+    }
+    return shade;
+}
+
+/// Weights of the four cells round a place between cells, the unknown ones left out.
+class Between {
+public:
+    Between(const Raster<float>& depth, double row, double column)
+        : depth_(depth) {
+        const double r = std::floor(row);
+        const double c = std::floor(column);
+        const auto fr = static_cast<float>(row - r);
+        const auto fc = static_cast<float>(column - c);
+        add(static_cast<int>(r), static_cast<int>(c), (1.0F - fr) * (1.0F - fc));
+        add(static_cast<int>(r), static_cast<int>(c) + 1, (1.0F - fr) * fc);
+        add(static_cast<int>(r) + 1, static_cast<int>(c), fr * (1.0F - fc));
+        add(static_cast<int>(r) + 1, static_cast<int>(c) + 1, fr * fc);
+    }
+    [[nodiscard]] bool any() const { return total_ > 0.0F; }
+    [[nodiscard]] float of(const Raster<float>& values) const {
+        float sum = 0.0F;
+        for (std::size_t i = 0; i < count_; ++i) {
+            sum += weight_[i] * values.values[index_[i]];
+        }
+        return sum / total_;
+    }
+
+private:
+    void add(int row, int column, float weight) {
+        const int r = std::clamp(row, 0, depth_.frame.rows - 1);
+        const int c = std::clamp(column, 0, depth_.frame.columns - 1);
+        const std::size_t i = depth_.index(r, c);
+        if (weight > 0.0F && std::isfinite(depth_.values[i])) {
+            index_[count_] = i;
+            weight_[count_] = weight;
+            ++count_;
+            total_ += weight;
+        }
+    }
+
+    const Raster<float>& depth_;
+    std::array<std::size_t, 4> index_{};
+    std::array<float, 4> weight_{};
+    std::size_t count_ = 0;
+    float total_ = 0.0F;
+};
+
+QRgb toQRgb(Rgb colour) {
+    return qRgb(colour.red, colour.green, colour.blue);
+}
+
+/// Every colour that can occur, so that no pixel costs a root.
+std::vector<QRgb> colourTable(PaletteKind palette, bool shaded) {
+    std::vector<QRgb> table;
+    table.reserve(static_cast<std::size_t>(rampSteps * (2 * shadeSteps + 1)));
+    const double most = !shaded ? 0.0 : palette == PaletteKind::Night ? 0.5 * mostShade : mostShade;
+    for (int i = 0; i < rampSteps; ++i) {
+        const Rgb colour = rampColour(static_cast<double>(i) / (rampSteps - 1), palette);
+        for (int s = -shadeSteps; s <= shadeSteps; ++s) {
+            table.push_back(toQRgb(lightened(colour, most * s / shadeSteps)));
+        }
+    }
+    return table;
+}
+
+} // namespace
+
+QColor depthColourOf(const MapDrawing& map, PaletteKind palette, double depth) {
+    const Rgb colour = rampColour(shareOf(map, depth), palette);
+    return QColor(colour.red, colour.green, colour.blue);
+}
+
+DepthImage depthImageOf(const MapDrawing& map, PaletteKind palette, bool shaded) {
+    const GridFrame& frame = map.depth->frame;
+    if (map.contours.shown.empty() || frame.size() == 0) {
+        return {};
+    }
+    const Raster<float> depth = grownByOneCell(grownByOneCell(*map.depth));
+    const Raster<float> shade = shadeOf(depth, map.up);
+    const std::vector<QRgb> colours = colourTable(palette, shaded);
+    // Finer than the cells, so that paper does not show them.
+    constexpr int wanted = 900;
+    const int longest = std::max(frame.rows, frame.columns);
+    const int finer = std::clamp((wanted + longest - 1) / longest, 1, 6);
+    QImage image(frame.columns * finer, frame.rows * finer, QImage::Format_ARGB32_Premultiplied);
+    image.fill(Qt::transparent);
+    for (int y = 0; y < image.height(); ++y) {
+        auto* line = reinterpret_cast<QRgb*>(image.scanLine(y));
+        for (int x = 0; x < image.width(); ++x) {
+            const Between between(depth, (y + 0.5) / finer - 0.5, (x + 0.5) / finer - 0.5);
+            if (!between.any()) {
+                continue;
+            }
+            const double share =
+                std::clamp(shareOf(map, static_cast<double>(between.of(depth))), 0.0, 1.0);
+            const auto ramp = std::lround(share * (rampSteps - 1));
+            const auto lit = std::lround(between.of(shade) * static_cast<float>(shadeSteps));
+            line[x] =
+                colours[static_cast<std::size_t>(ramp * (2 * shadeSteps + 1) + lit + shadeSteps)];
+        }
+    }
+    QTransform toPlane;
+    toPlane.translate(frame.west, frame.north);
+    toPlane.scale(frame.cell / finer, -frame.cell / finer);
+    return {.image = image, .toPlane = toPlane};
+}
+
+} // namespace bedlore

@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/chart/contour_labels.hpp"
+#include "core/chart/scale_bar.hpp"
+#include "gui/paint/chart_painter.hpp"
+
+#include <QFont>
+#include <QFontMetricsF>
+#include <QPointF>
+#include <QRectF>
+#include <QString>
+
+#include <functional>
+#include <optional>
+#include <vector>
+
+class QPainter;
+
+// What stands on a map without being part of the bed: scale bar, north, marks along the edge,
+// rings, words.
+
+namespace bedlore {
+
+/// Finds its places first, so that numbers on the map can keep clear, and is drawn last.
+class Furniture {
+public:
+    Furniture(
+        const MapDrawing& map, const ChartStyle& style, const ChartView& view, const QFont& font);
+
+    void place();
+    /// Where it stands.
+    [[nodiscard]] const std::vector<CanvasBox>& taken() const { return taken_; }
+
+    /// Faint rings round the chosen swim; their distances are drawn with the rest.
+    void paintRings(QPainter& painter) const;
+    void paint(QPainter& painter) const;
+
+private:
+    using Drawing = std::function<void(QPainter&)>;
+
+    void placeEmptyWords();
+    void placeNorth();
+    void placeScaleBar();
+    void placeGuessedWords();
+    void placeMarks();
+    void placeMark(const DrawnMark& mark, QPointF at);
+    void placeSwims();
+    void placeRingDistances();
+
+    /// Words on a clearing of paper, so that hatch and colours do not run through the letters.
+    void addWords(const QRectF& box, const QString& text);
+    void take(const QRectF& box);
+    [[nodiscard]] bool isFree(const QRectF& box) const;
+    [[nodiscard]] const DrawnSwim* viewer() const;
+    [[nodiscard]] std::optional<ScaleBar> ringStep() const;
+
+    const MapDrawing& map_;
+    const ChartStyle& style_;
+    const ChartView& view_;
+    QFont font_;
+    QFontMetricsF metrics_;
+    double size_;
+    std::vector<CanvasBox> taken_;
+    std::vector<Drawing> drawings_;
+};
+
+} // namespace bedlore

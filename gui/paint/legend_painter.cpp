@@ -1,0 +1,227 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/legend_painter.hpp"
+
+#include "gui/paint/contour_painter.hpp"
+#include "gui/paint/depth_image.hpp"
+#include "gui/paint/symbol_painter.hpp"
+
+#include <QFontMetricsF>
+#include <QPainter>
+#include <QPen>
+#include <QString>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+/// Rows of signs in columns of one width.
+struct Columns {
+    double rowHeight = 0.0;
+    double width = 0.0;
+    double sign = 0.0; ///< width of a sign
+    int count = 1;
+    int rows = 0;
+};
+
+std::vector<const LegendRow*> signRows(const MapDrawing& map) {
+    std::vector<const LegendRow*> rows;
+    for (const LegendRow& row : map.legend) {
+        if (row.symbol != LegendSymbol::DepthColours) {
+            rows.push_back(&row);
+        }
+    }
+    return rows;
+}
+
+bool hasDepthColours(const MapDrawing& map) {
+    return std::any_of(map.legend.begin(), map.legend.end(), [](const LegendRow& row) {
+        return row.symbol == LegendSymbol::DepthColours;
+    });
+}
+
+Columns
+columnsFor(const MapDrawing& map, const ChartStyle& style, const QFont& font, double width) {
+    const QFontMetricsF metrics(font);
+    Columns columns;
+    columns.rowHeight = std::max(1.25 * metrics.height(), 14.0 * style.size);
+    columns.sign = 30.0 * style.size;
+    double widest = 1.0;
+    const auto rows = signRows(map);
+    for (const LegendRow* row : rows) {
+        widest = std::max(widest, metrics.horizontalAdvance(QString::fromStdString(row->words)));
+    }
+    columns.width = columns.sign + widest + 14.0 * style.size;
+    columns.count = std::max(1, static_cast<int>(width / columns.width));
+    columns.width = width / columns.count;
+    columns.rows = (static_cast<int>(rows.size()) + columns.count - 1) / columns.count;
+    return columns;
+}
+
+double rampHeight(const MapDrawing& map, const ChartStyle& style, const QFont& font) {
+    return hasDepthColours(map) ? 2.4 * QFontMetricsF(font).height() + 10.0 * style.size : 0.0;
+}
+
+// A bar of colours from shallow to deep with the numbered contours' depths under it.
+void paintRamp(
+    QPainter& painter,
+    const MapDrawing& map,
+    const ChartStyle& style,
+    const QFont& font,
+    const QRectF& area) {
+    const QFontMetricsF metrics(font);
+    const double s = style.size;
+    const auto row = std::find_if(map.legend.begin(), map.legend.end(), [](const LegendRow& r) {
+        return r.symbol == LegendSymbol::DepthColours;
+    });
+    painter.setFont(font);
+    painter.setPen(palette(style.palette).ink);
+    painter.drawText(
+        QPointF(area.left(), area.top() + metrics.ascent()), QString::fromStdString(row->words));
+    const QRectF bar(area.left(), area.top() + 1.25 * metrics.height(), area.width(), 8.0 * s);
+    const double range = map.deepest - map.shallowest;
+    if (style.fill == DepthFill::Colour) {
+        constexpr int steps = 96;
+        for (int i = 0; i < steps; ++i) {
+            const double share = (i + 0.5) / steps;
+            painter.fillRect(
+                QRectF(
+                    bar.left() + bar.width() * i / steps,
+                    bar.top(),
+                    bar.width() / steps + 0.3 * s,
+                    bar.height()),
+                depthColourOf(map, style.palette, map.shallowest + share * range));
+        }
+    }
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(palette(style.palette).ink, 0.8 * s));
+    painter.drawRect(bar);
+    double freeFrom = -1e9;
+    for (const ContourLevel& level : map.contours.table.levels) {
+        const double x =
+            bar.left() + bar.width() * (range > 0.0 ? (level.depth - map.shallowest) / range : 0.5);
+        painter.setPen(QPen(inkAtDepth(map, style, level.depth), (level.bold ? 1.0 : 0.6) * s));
+        painter.drawLine(QPointF(x, bar.top()), QPointF(x, bar.bottom()));
+        const QString text = QString::fromStdString(level.label);
+        const double half = 0.5 * metrics.horizontalAdvance(text);
+        if (level.labelled && x - half > freeFrom) {
+            painter.setPen(palette(style.palette).ink);
+            painter.drawText(QPointF(x - half, bar.bottom() + metrics.ascent() + 1.0 * s), text);
+            freeFrom = x + half + 3.0 * s;
+        }
+    }
+}
+
+void paintContourSign(QPainter& painter, const ChartStyle& style, const QRectF& area) {
+    const double y = area.center().y();
+    const QColor ink = palette(style.palette).ink;
+    painter.setPen(QPen(ink, 0.7 * style.size));
+    painter.drawLine(
+        QPointF(area.left(), y - 3.0 * style.size), QPointF(area.right(), y - 3.0 * style.size));
+    painter.setPen(QPen(ink, 1.2 * style.size));
+    painter.drawLine(
+        QPointF(area.left(), y + 3.0 * style.size), QPointF(area.right(), y + 3.0 * style.size));
+}
+
+void paintSign(
+    QPainter& painter, const ChartStyle& style, LegendSymbol symbol, const QRectF& area) {
+    const SymbolPainter signs(painter, style.palette, style.size);
+    const QPointF middle = area.center();
+    switch (symbol) {
+    case LegendSymbol::DepthColours:
+        break;
+    case LegendSymbol::Contour:
+        paintContourSign(painter, style, area);
+        break;
+    case LegendSymbol::Unknown:
+        paintHatch(
+            painter,
+            area,
+            area.topLeft(),
+            palette(style.palette).line,
+            6.0 * style.size,
+            0.8 * style.size);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(palette(style.palette).line, 0.7 * style.size));
+        painter.drawRect(area);
+        break;
+    case LegendSymbol::CastLine:
+        signs.cast({area.left(), middle.y()}, {area.right(), middle.y()}, false);
+        break;
+    case LegendSymbol::DepthReading:
+        signs.reading(middle, {.depth = true});
+        break;
+    case LegendSymbol::HardDrop:
+        signs.reading(middle, {.drop = DropSymbol::Hard});
+        break;
+    case LegendSymbol::SoftDrop:
+        signs.reading(middle, {.drop = DropSymbol::Soft});
+        break;
+    case LegendSymbol::Stretch:
+        signs.stretch(
+            {area.left(), middle.y()}, {area.right(), middle.y()}, std::nullopt, std::nullopt);
+        break;
+    case LegendSymbol::Doubtful:
+        signs.reading(middle, {.depth = true, .doubtful = true});
+        break;
+    case LegendSymbol::Outcome:
+        signs.reading(middle, {.outcome = true});
+        break;
+    case LegendSymbol::SwimDot:
+        signs.swim(middle, true);
+        break;
+    case LegendSymbol::MarkAbove:
+        signs.mark(middle + QPointF(0.0, 3.5 * style.size), MarkTime::Day);
+        break;
+    case LegendSymbol::Waterline:
+        painter.setPen(QPen(palette(style.palette).accent, 1.0 * style.size));
+        painter.drawLine(QPointF(area.left(), middle.y()), QPointF(area.right(), middle.y()));
+        break;
+    }
+}
+
+} // namespace
+
+double
+legendHeight(const MapDrawing& map, const ChartStyle& style, const QFont& font, double width) {
+    const Columns columns = columnsFor(map, style, font, width);
+    return rampHeight(map, style, font) + columns.rows * columns.rowHeight;
+}
+
+void paintLegend(
+    QPainter& painter,
+    const MapDrawing& map,
+    const ChartStyle& style,
+    const QFont& font,
+    const QRectF& area) {
+    const Columns columns = columnsFor(map, style, font, area.width());
+    const QFontMetricsF metrics(font);
+    if (hasDepthColours(map)) {
+        paintRamp(painter, map, style, font, area);
+    }
+    const double top = area.top() + rampHeight(map, style, font);
+    const auto rows = signRows(map);
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const auto column = static_cast<int>(i) / columns.rows;
+        const auto row = static_cast<int>(i) % columns.rows;
+        const QRectF cell(
+            area.left() + column * columns.width,
+            top + row * columns.rowHeight,
+            columns.width,
+            columns.rowHeight);
+        const double half = 0.5 * std::min(0.7 * columns.rowHeight, 11.0 * style.size);
+        const QRectF sign(
+            cell.left(), cell.center().y() - half, columns.sign - 8.0 * style.size, 2.0 * half);
+        paintSign(painter, style, rows[i]->symbol, sign);
+        painter.setFont(font);
+        painter.setPen(palette(style.palette).ink);
+        painter.drawText(
+            QPointF(cell.left() + columns.sign, cell.center().y() + 0.5 * metrics.capHeight()),
+            QString::fromStdString(rows[i]->words));
+    }
+}
+
+} // namespace bedlore

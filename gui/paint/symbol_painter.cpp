@@ -1,0 +1,299 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/symbol_painter.hpp"
+
+#include <QLineF>
+#include <QPainter>
+#include <QPen>
+#include <QPolygonF>
+#include <QVector>
+
+#include <cmath>
+
+namespace bedlore {
+
+namespace {
+
+QColor faded(QColor colour, double opacity) {
+    colour.setAlphaF(static_cast<float>(opacity));
+    return colour;
+}
+
+/// The look of a stretch by what was felt on it: open soil and geological chart conventions.
+enum class StretchPattern : std::uint8_t {
+    Plain,
+    Blocks,
+    Circles,
+    Crescents,
+    Dots,
+    Lines,
+    Dashes,
+    Tufts,
+    Crosses,
+    ThickTicks,
+    ThinTicks
+};
+
+struct StretchLook {
+    StretchPattern pattern = StretchPattern::Plain;
+    QColor colour;
+};
+
+StretchLook lookOf(Substrate kind) {
+    switch (kind) {
+    case Substrate::Rock:
+        return {StretchPattern::Blocks, QColor(0x53, 0x23, 0x10)};
+    case Substrate::CoarseGravel:
+    case Substrate::Gravel:
+    case Substrate::FineGravel:
+        return {StretchPattern::Circles, QColor(0xEC, 0x8C, 0x60)};
+    case Substrate::Mussels:
+        return {StretchPattern::Crescents, QColor(0xF2, 0xE3, 0xC6)};
+    case Substrate::Sand:
+        return {StretchPattern::Dots, QColor(0xE4, 0xB5, 0x3D)};
+    case Substrate::HardClay:
+    case Substrate::Clay:
+        return {StretchPattern::Lines, QColor(0x86, 0x5D, 0xA6)};
+    case Substrate::FirmSilt:
+    case Substrate::Silt:
+        return {StretchPattern::Dashes, QColor(0x70, 0x82, 0x8E)};
+    case Substrate::BlackSilt:
+        return {StretchPattern::Dashes, QColor(0x1F, 0x23, 0x28)};
+    case Substrate::Hard:
+        return {StretchPattern::ThickTicks, {}};
+    case Substrate::Soft:
+        return {StretchPattern::ThinTicks, {}};
+    }
+    return {};
+}
+
+StretchLook lookOf(Cover kind) {
+    switch (kind) {
+    case Cover::Clear:
+        return {};
+    case Cover::Weed:
+    case Cover::LowWeed:
+    case Cover::TallWeed:
+    case Cover::SilkWeed:
+    case Cover::Pads:
+        return {StretchPattern::Tufts, QColor(0x25, 0x78, 0x52)};
+    case Cover::Leaves:
+    case Cover::Twigs:
+        return {StretchPattern::Tufts, QColor(0x91, 0x6B, 0x1B)};
+    case Cover::Roots:
+        return {StretchPattern::Crosses, {}};
+    }
+    return {};
+}
+
+/// Draws one piece of a pattern at the painter's origin, x along the stretch.
+void paintPiece(QPainter& painter, StretchPattern pattern, double s) {
+    switch (pattern) {
+    case StretchPattern::Plain:
+        break;
+    case StretchPattern::Blocks:
+        painter.drawRect(QRectF(-1.6 * s, -1.4 * s, 3.2 * s, 2.8 * s));
+        break;
+    case StretchPattern::Circles:
+        painter.drawEllipse(QPointF(), 1.5 * s, 1.5 * s);
+        break;
+    case StretchPattern::Crescents:
+        painter.drawArc(QRectF(-1.8 * s, -1.4 * s, 3.6 * s, 3.6 * s), 0, 180 * 16);
+        break;
+    case StretchPattern::Dots:
+        painter.drawEllipse(QPointF(-1.2 * s, -0.9 * s), 0.45 * s, 0.45 * s);
+        painter.drawEllipse(QPointF(1.2 * s, 0.9 * s), 0.45 * s, 0.45 * s);
+        break;
+    case StretchPattern::Lines:
+        painter.drawLine(QPointF(-2.5 * s, -0.9 * s), QPointF(2.5 * s, -0.9 * s));
+        painter.drawLine(QPointF(-2.5 * s, 0.9 * s), QPointF(2.5 * s, 0.9 * s));
+        break;
+    case StretchPattern::Dashes:
+        painter.drawLine(QPointF(-1.7 * s, -0.9 * s), QPointF(0.3 * s, -0.9 * s));
+        painter.drawLine(QPointF(0.0, 0.9 * s), QPointF(2.0 * s, 0.9 * s));
+        break;
+    case StretchPattern::Tufts:
+        painter.drawLine(QPointF(0.0, 1.4 * s), QPointF(-1.3 * s, -1.3 * s));
+        painter.drawLine(QPointF(0.0, 1.4 * s), QPointF(0.0, -1.6 * s));
+        painter.drawLine(QPointF(0.0, 1.4 * s), QPointF(1.3 * s, -1.3 * s));
+        break;
+    case StretchPattern::Crosses:
+        painter.drawLine(QPointF(-1.2 * s, -1.2 * s), QPointF(1.2 * s, 1.2 * s));
+        painter.drawLine(QPointF(-1.2 * s, 1.2 * s), QPointF(1.2 * s, -1.2 * s));
+        break;
+    case StretchPattern::ThickTicks:
+    case StretchPattern::ThinTicks:
+        painter.drawLine(QPointF(-1.2 * s, 1.5 * s), QPointF(1.2 * s, -1.5 * s));
+        break;
+    }
+}
+
+} // namespace
+
+MapInks mapInks(PaletteKind kind) {
+    // The depth colours are the same by day in every palette, so what lies on them is too.
+    switch (kind) {
+    case PaletteKind::Light:
+    case PaletteKind::Dark:
+        return {palette(PaletteKind::Light).ink, palette(PaletteKind::Light).paper};
+    case PaletteKind::Night:
+    case PaletteKind::Print:
+        break;
+    }
+    return {palette(kind).ink, palette(kind).paper};
+}
+
+ReadingSymbol symbolOf(const DrawnReading& reading) {
+    return {
+        .depth = !reading.label.empty(),
+        .drop = reading.drop,
+        .doubtful = reading.doubtful,
+        .outcome = reading.outcome};
+}
+
+SymbolPainter::SymbolPainter(QPainter& painter, PaletteKind palette, double size)
+    : painter_(painter)
+    , inks_(mapInks(palette))
+    , palette_(palette)
+    , size_(size) {}
+
+double SymbolPainter::reach(const ReadingSymbol& symbol) const {
+    const double inner = symbol.drop != DropSymbol::None || symbol.outcome ? 3.4 : 1.7;
+    return size_ * (symbol.doubtful ? inner + 2.6 : inner + 1.0);
+}
+
+void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
+    const double s = size_;
+    const QPen rim(inks_.paper, 0.9 * s);
+    const QPen line(inks_.ink, 1.0 * s);
+    if (symbol.outcome) {
+        const double r = 2.8 * s;
+        const QLineF strokes[] = {
+            QLineF(at - QPointF(r, r), at + QPointF(r, r)),
+            QLineF(at + QPointF(-r, r), at + QPointF(r, -r))};
+        painter_.setPen(QPen(inks_.paper, 2.6 * s));
+        painter_.drawLines(strokes, 2);
+        painter_.setPen(line);
+        painter_.drawLines(strokes, 2);
+    }
+    if (symbol.drop == DropSymbol::Hard) {
+        painter_.setPen(rim);
+        painter_.setBrush(inks_.ink);
+        painter_.drawEllipse(at, 3.4 * s, 3.4 * s);
+        if (symbol.depth) {
+            painter_.setPen(Qt::NoPen);
+            painter_.setBrush(inks_.paper);
+            painter_.drawEllipse(at, 1.2 * s, 1.2 * s);
+        }
+    } else if (symbol.drop == DropSymbol::Soft) {
+        painter_.setPen(line);
+        painter_.setBrush(inks_.paper);
+        painter_.drawEllipse(at, 3.2 * s, 3.2 * s);
+    }
+    if (symbol.depth && symbol.drop != DropSymbol::Hard) {
+        painter_.setPen(symbol.drop == DropSymbol::None ? rim : QPen(Qt::NoPen));
+        painter_.setBrush(inks_.ink);
+        painter_.drawEllipse(at, 1.8 * s, 1.8 * s);
+    }
+    if (symbol.doubtful) {
+        QPen broken(inks_.ink, 0.9 * s);
+        broken.setDashPattern({2.2, 1.8});
+        painter_.setPen(broken);
+        painter_.setBrush(Qt::NoBrush);
+        const double r = reach(symbol) - 0.5 * s;
+        painter_.drawEllipse(at, r, r);
+    }
+}
+
+void SymbolPainter::stretch(
+    QPointF from,
+    QPointF to,
+    std::optional<Substrate> substrate,
+    std::optional<Cover> cover) const {
+    const QLineF line(from, to);
+    const double s = size_;
+    const double length = line.length();
+    if (!(length > 0.0)) {
+        return;
+    }
+    const bool covered = cover && *cover != Cover::Clear;
+    const StretchLook look = covered     ? lookOf(*cover)
+                             : substrate ? lookOf(*substrate)
+                                         : StretchLook{};
+    const bool coloured = palette_ != PaletteKind::Night && palette_ != PaletteKind::Print;
+    const QColor ink = coloured && look.colour.isValid() ? look.colour.darker(125) : inks_.ink;
+    painter_.save();
+    painter_.translate(from);
+    painter_.rotate(-line.angle());
+    painter_.setPen(QPen(faded(inks_.ink, 0.55), 0.6 * s));
+    painter_.setBrush(faded(inks_.paper, 0.72));
+    painter_.drawRoundedRect(QRectF(0.0, -3.0 * s, length, 6.0 * s), 2.0 * s, 2.0 * s);
+    painter_.setPen(QPen(ink, (look.pattern == StretchPattern::ThickTicks ? 1.6 : 0.9) * s));
+    painter_.setBrush(look.pattern == StretchPattern::Dots ? QBrush(ink) : QBrush(Qt::NoBrush));
+    const double pitch = 5.5 * s;
+    const double count = std::min(std::floor((length - 1.5 * s) / pitch), 4000.0);
+    const double first = 0.5 * (length - (count - 1.0) * pitch);
+    for (double i = 0.0; i < count; i += 1.0) {
+        painter_.translate(i == 0.0 ? first : pitch, 0.0);
+        paintPiece(painter_, look.pattern, s);
+    }
+    painter_.restore();
+}
+
+void SymbolPainter::cast(QPointF tip, QPointF end, bool guessed) const {
+    const QLineF line(tip, end);
+    painter_.setPen(QPen(faded(inks_.paper, 0.4), 1.8 * size_));
+    painter_.drawLine(line);
+    QPen pen(faded(inks_.ink, 0.5), 0.6 * size_);
+    if (guessed) {
+        pen.setDashPattern({9.0, 6.0});
+    }
+    painter_.setPen(pen);
+    painter_.drawLine(line);
+}
+
+void SymbolPainter::swim(QPointF at, bool chosen) const {
+    const double s = size_;
+    const QColor accent =
+        palette(palette_ == PaletteKind::Dark ? PaletteKind::Light : palette_).accent;
+    painter_.setPen(QPen(inks_.paper, 1.6 * s));
+    painter_.setBrush(accent);
+    painter_.drawEllipse(at, (chosen ? 5.2 : 3.8) * s, (chosen ? 5.2 : 3.8) * s);
+}
+
+void SymbolPainter::mark(QPointF at, MarkTime time) const {
+    const double s = size_;
+    const QPolygonF standing(
+        {at + QPointF(0.0, -7.0 * s), at + QPointF(-3.8 * s, 0.0), at + QPointF(3.8 * s, 0.0)});
+    painter_.setPen(QPen(inks_.ink, 0.9 * s));
+    painter_.setBrush(time == MarkTime::Night ? QBrush(inks_.paper) : QBrush(inks_.ink));
+    painter_.drawPolygon(standing);
+}
+
+void paintHatch(
+    QPainter& painter,
+    const QRectF& area,
+    QPointF origin,
+    const QColor& colour,
+    double apart,
+    double width) {
+    if (area.isEmpty()) {
+        return;
+    }
+    painter.save();
+    painter.setClipRect(area, Qt::IntersectClip);
+    painter.setPen(QPen(colour, width));
+    // Lines x + y = constant; `apart` is measured across them.
+    const double step = apart * std::sqrt(2.0);
+    const double through = origin.x() + origin.y();
+    const double first = area.left() + area.top();
+    const double last = area.right() + area.bottom();
+    QVector<QLineF> lines;
+    double sum = through + std::ceil((first - through) / step) * step;
+    for (; sum <= last; sum += step) {
+        lines.append(QLineF(sum - area.bottom(), area.bottom(), sum - area.top(), area.top()));
+    }
+    painter.drawLines(lines);
+    painter.restore();
+}
+
+} // namespace bedlore

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/book/kinds.hpp"
+#include "core/book/mark.hpp"
+#include "core/chart/map_drawing.hpp"
+#include "gui/paint/theme.hpp"
+
+#include <QColor>
+#include <QPointF>
+#include <QRectF>
+
+#include <optional>
+
+class QPainter;
+
+// The signs on a map: one way to draw each, on the map and in its legend.
+
+namespace bedlore {
+
+/// What lies on the depth colours is drawn in `ink` on a rim of `paper`, so that it shows on light
+/// and on dark.
+struct MapInks {
+    QColor ink;
+    QColor paper;
+};
+[[nodiscard]] MapInks mapInks(PaletteKind palette);
+
+/// What of a reading is drawn at its place.
+struct ReadingSymbol {
+    bool depth = false;
+    DropSymbol drop = DropSymbol::None;
+    bool doubtful = false;
+    bool outcome = false;
+};
+[[nodiscard]] ReadingSymbol symbolOf(const DrawnReading& reading);
+
+/// Draws signs with `size` times their lengths on screen. Leaves the painter's pen and brush
+/// changed.
+class SymbolPainter {
+public:
+    SymbolPainter(QPainter& painter, PaletteKind palette, double size);
+
+    void reading(QPointF at, const ReadingSymbol& symbol) const;
+    void stretch(
+        QPointF from,
+        QPointF to,
+        std::optional<Substrate> substrate,
+        std::optional<Cover> cover) const;
+    void cast(QPointF tip, QPointF end, bool guessed) const;
+    void swim(QPointF at, bool chosen) const;
+    /// A triangle that stands on `at`, open for a mark of the night only.
+    void mark(QPointF at, MarkTime time) const;
+
+    /// How far a reading's sign reaches from its place.
+    [[nodiscard]] double reach(const ReadingSymbol& symbol) const;
+
+private:
+    QPainter& painter_;
+    MapInks inks_;
+    PaletteKind palette_;
+    double size_;
+};
+
+/// Hairlines at 45°, `apart` units from one another, over `area`; they run through `origin`, so
+/// that neighbouring areas match.
+void paintHatch(
+    QPainter& painter,
+    const QRectF& area,
+    QPointF origin,
+    const QColor& colour,
+    double apart,
+    double width);
+
+} // namespace bedlore
