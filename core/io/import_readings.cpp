@@ -2,17 +2,14 @@
 #include "core/io/import_places.hpp"
 #include "core/io/import_session.hpp"
 #include "core/io/import_text.hpp"
+#include "core/io/import_visits.hpp"
 #include "core/reduction/line_out.hpp"
 #include "core/reduction/spool.hpp"
-#include "core/reduction/water_level.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <deque>
 #include <map>
-#include <tuple>
-#include <unordered_map>
 #include <utility>
 
 // Readings into the book: first what belongs to their visits, then row by row their casts.
@@ -23,31 +20,6 @@ namespace {
 
 constexpr Length farthestLine = Length::fromSi(400.0);
 constexpr double sameDegrees = 1e-9;
-constexpr double sameMetres = 1e-6;
-
-/// A cast of the book or of this file. `line` is where the file first says it, 0 for the book.
-struct CastWork {
-    Cast cast;
-    std::optional<North> north = {};
-    int line = 0;
-    int nextOrder = 1;
-    bool changed = false;
-};
-
-/// A visit of the book or of this file, and the casts on it.
-struct VisitWork {
-    Visit visit;
-    bool isNew = false;
-    bool changed = false;
-    bool used = false;
-    bool wrapsAssumed = false;
-    int nextCast = 1;
-    std::string swimName;
-    std::optional<Id<Swim>> swim;                     ///< none for a swim not made yet
-    std::unordered_map<std::string, CastWork*> named; ///< casts by name
-    std::vector<Aim> newAims;
-    std::vector<const Aim*> knownAims;
-};
 
 struct ReelWork {
     Reel reel;
@@ -71,14 +43,15 @@ public:
         , faults_(parsed.faults)
         , rows_(std::get<ReadingRows>(parsed.content).rows)
         , file_(file)
+        , visits_(session.book(), session.water(), parsed.faults)
         , positionKnown_(hasPosition(session.water())) {}
 
     [[nodiscard]] Edits plan() {
         std::vector<VisitWork*> visitOfRow;
         visitOfRow.reserve(rows_.size());
         for (ReadingRow& row : rows_) {
-            VisitWork& visit = visitFor(row);
-            const bool good = takeVisitValues(row, visit);
+            VisitWork& visit = visits_.visitFor(row);
+            const bool good = visits_.takeValues(row, visit);
             visitOfRow.push_back(good ? &visit : nullptr);
         }
         for (std::size_t i = 0; i < rows_.size(); ++i) {
@@ -96,93 +69,6 @@ private:
         std::string_view found,
         std::string expected) {
         faults_.add(row.line, field, found, std::move(expected));
-    }
-
-    // ---- visits
-
-    VisitWork& visitFor(const ReadingRow& row) {
-        const auto day = std::chrono::sys_days(row.date).time_since_epoch().count();
-        const auto key = lowerCase(row.swim) + '\n' + std::to_string(day);
-        const auto [at, isNew] = visitByKey_.try_emplace(key, nullptr);
-        if (isNew) {
-            at->second = &visits_.emplace_back();
-            open(*at->second, row);
-        }
-        return *at->second;
-    }
-
-    void open(VisitWork& work, const ReadingRow& row) {
-        work.swimName = row.swim;
-        const Book& book = session_.book();
-        const Swim* swim = findSwim(book, session_.waterId(), row.swim);
-        const Visit* visit = swim != nullptr ? findVisit(book, swim->id, row.date) : nullptr;
-        if (swim != nullptr) {
-            work.swim = swim->id;
-        }
-        if (visit == nullptr) {
-            work.isNew = true;
-            work.visit.date = row.date;
-            return;
-        }
-        work.visit = *visit;
-        work.knownAims = aimsOf(book, visit->id);
-        for (const Cast* cast : castsOf(book, visit->id)) {
-            work.nextCast = std::max(work.nextCast, cast->order + 1);
-            if (cast->name.empty()) {
-                continue;
-            }
-            CastWork& known = casts_.emplace_back(CastWork{.cast = *cast});
-            if (cast->bearing) {
-                known.north = cast->bearing->north;
-            }
-            for (const Reading* reading : readingsOf(book, cast->id)) {
-                known.nextOrder = std::max(known.nextOrder, reading->order + 1);
-            }
-            work.named.emplace(cast->name, &known);
-        }
-    }
-
-    /// The first value that a visit is given stays; false for a row that says another.
-    bool takeVisitValues(const ReadingRow& row, VisitWork& work) {
-        bool agrees = true;
-        Visit& visit = work.visit;
-        if (row.stickGap && visit.sticks && !sameSticks(*row.stickGap, *visit.sticks)) {
-            bad(row,
-                "stick_gap_ft",
-                row.stickGap->text,
-                printEntered(*visit.sticks) + ", as this visit has already");
-            agrees = false;
-        }
-        if (row.level && visit.level && !sameLevel(*row.level, *visit.level)) {
-            bad(row,
-                "level_m",
-                row.level->text,
-                printEntered(*visit.level) + ", as this visit has already");
-            agrees = false;
-        }
-        if (agrees && row.stickGap && !visit.sticks) {
-            visit.sticks = row.stickGap;
-            work.changed = true;
-        }
-        if (agrees && row.level && !visit.level) {
-            visit.level = row.level;
-            work.changed = true;
-        }
-        return agrees;
-    }
-
-    static bool sameSticks(const Entered& a, const Entered& b) {
-        const auto first = fixedLength(a);
-        const auto second = fixedLength(b);
-        return first && second && std::abs((*first - *second) / metre) <= sameMetres;
-    }
-
-    [[nodiscard]] bool sameLevel(const Entered& a, const Entered& b) const {
-        const LevelReference& reference = session_.water().levelReference;
-        const auto first = measuredLevel(a, reference);
-        const auto second = measuredLevel(b, reference);
-        return first && second &&
-               std::abs((first->level.aboveDatum - second->level.aboveDatum) / metre) <= sameMetres;
     }
 
     // ---- reels
@@ -243,7 +129,7 @@ private:
         work.wrapsAssumed =
             work.wrapsAssumed || (row.reading.from.unit == Unit::Wrap && !work.visit.sticks);
         noteNorth(row);
-        placed_.push_back({&row, &cast, cast.nextOrder++});
+        placed_.push_back({&row, &cast, cast.nextReading++});
     }
 
     bool checkLine(const ReadingRow& row, const VisitWork& work, ReelWork* reel) {
@@ -314,8 +200,8 @@ private:
             bad(row, "reel", row.reel, orNothing(reelName(cast.reel)) + where);
             same = false;
         }
-        if (!row.aim.empty() && cast.aim && aimLabel(*cast.aim, work) != row.aim) {
-            bad(row, "aim", row.aim, aimLabel(*cast.aim, work) + where);
+        if (!row.aim.empty() && !known.aim.empty() && known.aim != row.aim) {
+            bad(row, "aim", row.aim, known.aim + where);
             same = false;
         }
         return same;
@@ -336,7 +222,7 @@ private:
     }
 
     CastWork& newCast(const ReadingRow& row, VisitWork& work, const ReelWork* reel) {
-        CastWork& made = casts_.emplace_back();
+        CastWork& made = visits_.addCast();
         made.cast.id = session_.ids().take<Cast>();
         made.cast.visit = visitId(work);
         made.cast.order = work.nextCast++;
@@ -364,51 +250,30 @@ private:
 
     // ---- aims
 
-    static std::string aimLabel(Id<Aim> id, const VisitWork& work) {
-        for (const Aim* aim : work.knownAims) {
-            if (aim->id == id) {
-                return aim->label;
-            }
-        }
-        for (const Aim& aim : work.newAims) {
-            if (aim.id == id) {
-                return aim.label;
-            }
-        }
-        return {};
-    }
-
     void setAim(const ReadingRow& row, VisitWork& work, CastWork& cast) {
         if (row.aim.empty() || cast.cast.aim) {
             return;
         }
         cast.cast.aim = aimLabelled(row, work);
+        cast.aim = row.aim;
         cast.changed = true;
     }
 
     Id<Aim> aimLabelled(const ReadingRow& row, VisitWork& work) {
-        int order = 1;
-        for (const Aim* aim : work.knownAims) {
-            if (aim->label == row.aim) {
-                return aim->id;
-            }
-            order = std::max(order, aim->order + 1);
-        }
-        for (const Aim& aim : work.newAims) {
-            if (aim.label == row.aim) {
-                return aim.id;
-            }
-            order = std::max(order, aim.order + 1);
+        const auto known = work.aims.find(row.aim);
+        if (known != work.aims.end()) {
+            return known->second;
         }
         Aim aim;
         aim.id = session_.ids().take<Aim>();
         aim.visit = visitId(work);
-        aim.order = order;
+        aim.order = work.nextAim++;
         aim.label = row.aim;
         if (row.bearing) {
             aim.basis = AimAtBearing{
                 .bearing = {.degrees = *row.bearing, .north = row.north.value_or(North::True)}};
         }
+        work.aims.emplace(row.aim, aim.id);
         work.newAims.push_back(aim);
         return aim.id;
     }
@@ -431,12 +296,12 @@ private:
                 edits.emplace_back(Put<Reel>{work.reel});
             }
         }
-        for (VisitWork& work : visits_) {
+        for (VisitWork& work : visits_.visits()) {
             if (work.used) {
                 addVisit(work, edits);
             }
         }
-        for (const CastWork& work : casts_) {
+        for (const CastWork& work : visits_.casts()) {
             if (work.changed) {
                 edits.emplace_back(Put<Cast>{work.cast});
             }
@@ -503,10 +368,8 @@ private:
     FaultList& faults_;
     std::vector<ReadingRow>& rows_;
     Id<ImportedFile> file_;
+    VisitList visits_;
     bool positionKnown_;
-    std::deque<VisitWork> visits_; // deques: addresses stay while they grow
-    std::deque<CastWork> casts_;
-    std::unordered_map<std::string, VisitWork*> visitByKey_;
     std::map<std::string, ReelWork> reels_;
     std::map<std::string, Id<Swim>> swimsMade_;
     std::vector<Placed> placed_;

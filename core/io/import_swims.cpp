@@ -7,7 +7,7 @@
 
 #include <cmath>
 #include <map>
-#include <set>
+#include <unordered_map>
 #include <utility>
 
 // Swims and reels into the book.
@@ -60,7 +60,11 @@ public:
         : session_(session)
         , faults_(file.faults)
         , rows_(rows)
-        , reference_(referencePlace()) {}
+        , reference_(referencePlace()) {
+        for (const Swim* swim : swimsOf(session.book(), session.waterId())) {
+            known_.emplace(lowerCase(swim->name), swim);
+        }
+    }
 
     [[nodiscard]] Edits plan() {
         for (const SwimRow& row : rows_.rows) {
@@ -95,9 +99,10 @@ private:
         }
         const std::string key = lowerCase(row.name);
         const auto earlier = touched_.find(key);
-        const Swim* there = earlier != touched_.end()
-                                ? &earlier->second
-                                : findSwim(session_.book(), session_.waterId(), row.name);
+        const auto known = known_.find(key);
+        const Swim* there = earlier != touched_.end() ? &earlier->second
+                            : known != known_.end()   ? known->second
+                                                      : nullptr;
         Swim swim = there != nullptr ? *there : Swim();
         swim.water = session_.waterId();
         swim.name = there != nullptr ? there->name : row.name;
@@ -146,7 +151,8 @@ private:
     FaultList& faults_;
     const SwimRows& rows_;
     std::optional<GeographicPoint> reference_;
-    std::map<std::string, Swim> touched_; ///< by name in lower case
+    std::unordered_map<std::string, const Swim*> known_; ///< by name in lower case, as are these:
+    std::map<std::string, Swim> touched_;
 };
 
 bool hasPair(const Reel& reel, const CalibrationPair& pair) {
@@ -198,9 +204,14 @@ Result<void> setOriginFromSwims(ImportSession& session) {
 }
 
 Result<void> planReels(ImportSession& session, ParsedFile& file) {
+    std::unordered_map<std::string, const Reel*> inBook;
+    for (const Reel& reel : session.book().all<Reel>()) {
+        inBook.emplace(lowerCase(reel.name), &reel);
+    }
     std::map<std::string, Reel> touched;
     for (const ReelRow& row : std::get<ReelRows>(file.content).rows) {
-        const Reel* known = findReel(session.book(), row.name);
+        const auto found = inBook.find(lowerCase(row.name));
+        const Reel* known = found != inBook.end() ? found->second : nullptr;
         const CalibrationPair pair{.turns = row.turns, .distance = row.distance};
         if (known != nullptr && hasPair(*known, pair)) {
             continue;
