@@ -116,7 +116,7 @@ private:
         const bool lineFits = checkLine(row, work, reel);
         const bool bearingFits = checkBearing(row);
         CastWork* known = castOf(row, work);
-        const bool castFits = known == nullptr || agrees(row, *known, reel, work);
+        const bool castFits = known == nullptr || agrees(row, *known, reel);
         if (!lineFits || !bearingFits || !castFits) {
             return;
         }
@@ -178,8 +178,7 @@ private:
     }
 
     /// Whether a row may continue a cast; notes each field in which it says something else.
-    bool
-    agrees(const ReadingRow& row, const CastWork& known, ReelWork* reel, const VisitWork& work) {
+    bool agrees(const ReadingRow& row, const CastWork& known, const ReelWork* reel) {
         const Cast& cast = known.cast;
         const std::string where = known.line > 0 ? ", as on line " + std::to_string(known.line)
                                                  : ", as the cast has in the book";
