@@ -63,10 +63,7 @@ struct Applier {
     template <class Record>
     Result<void> operator()(const Remove<Record>& edit) const {
         const Record* before = book.find(edit.id);
-        bool used = false;
-        forEachReferrer(AllRecords{}, book, AnyId(edit.id), [&](const auto& referrer) {
-            used = used || AnyId(referrer.id) != AnyId(edit.id);
-        });
+        const bool used = isUsed(book, AnyId(edit.id));
         if (before == nullptr || used) {
             return fail(inputError(
                 before == nullptr ? "What was to be removed is no longer in the book."
@@ -114,6 +111,14 @@ Result<Applied> applyEdits(const Book& book, const Edits& edits) {
     }
     std::reverse(applied.inverse.begin(), applied.inverse.end());
     return applied;
+}
+
+bool isUsed(const Book& book, const AnyId& id) {
+    bool used = false;
+    forEachReferrer(AllRecords{}, book, id, [&](const auto& referrer) {
+        used = used || AnyId(referrer.id) != id;
+    });
+    return used;
 }
 
 std::int64_t largestId(const Edits& edits) {

@@ -55,6 +55,9 @@ struct Applied {
 /// at one that is not there or when something taken out is still pointed at.
 [[nodiscard]] Result<Applied> applyEdits(const Book& book, const Edits& edits);
 
+/// Whether any other record points at this one.
+[[nodiscard]] bool isUsed(const Book& book, const AnyId& id);
+
 /// The largest id that `edits` mention; ids above it are free. Zero for none.
 [[nodiscard]] std::int64_t largestId(const Edits& edits);
 

@@ -35,4 +35,7 @@ struct PageUpdate {
 [[nodiscard]] Result<PageUpdate>
 updatePage(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids);
 
+/// The page's lines as typed, each ended by a newline.
+[[nodiscard]] std::string pageText(const Book& book, Id<Page> page);
+
 } // namespace bedlore

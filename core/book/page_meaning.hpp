@@ -34,6 +34,7 @@ struct ReadingDraft {
 struct CastDraft {
     std::size_t section = 0;
     std::string aim;
+    std::string reel; ///< the reel in force above it, empty for none
 };
 
 struct SpotDraft {

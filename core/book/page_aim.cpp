@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/page_aim.hpp"
+
+#include "core/book/shorthand.hpp"
+#include "core/units/format.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <string>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+/// "10 deg right", "1 fist left", "2 fingers": an angle, right positive. None where it is not one.
+std::optional<Entered> readOffset(std::string_view text) {
+    const std::string words = lowered(text);
+    double way = 1.0;
+    std::string_view rest = trimmedText(text);
+    for (const auto& [side, sign] :
+         {std::pair<std::string_view, double>{"right", 1.0}, {"left", -1.0}}) {
+        if (words.ends_with(side)) {
+            way = sign;
+            rest = trimmedText(rest.substr(0, rest.size() - side.size()));
+        }
+    }
+    auto measure = readMeasure(rest, Unit::Degree);
+    const bool isAngle = measure && (measure->unit == Unit::Degree || measure->unit == Unit::Fist ||
+                                     measure->unit == Unit::Finger);
+    if (!isAngle) {
+        return std::nullopt;
+    }
+    measure->number *= way;
+    measure->text = std::string(trimmedText(text));
+    return measure;
+}
+
+std::string offsetWords(const Entered& offset) {
+    Entered size = offset;
+    size.number = std::abs(offset.number);
+    return printEntered(size) + (offset.number < 0.0 ? " left" : " right");
+}
+
+/// "231.5 magnetic"
+std::optional<BearingEntry> readBearing(std::string_view text, bool& northSaid) {
+    static constexpr std::array<std::pair<std::string_view, North>, 4> norths{{
+        {"magnetic", North::Magnetic},
+        {"mag", North::Magnetic},
+        {"true", North::True},
+        {"grid", North::Grid},
+    }};
+    North north = North::True;
+    northSaid = false;
+    const std::string words = lowered(text);
+    for (const auto& [word, kind] : norths) {
+        if (words.ends_with(word)) {
+            north = kind;
+            northSaid = true;
+            text = trimmedText(text.substr(0, text.size() - word.size()));
+            break;
+        }
+    }
+    auto measure = readMeasure(text, Unit::Degree);
+    if (!measure || measure->unit != Unit::Degree || measure->number < -360.0 ||
+        measure->number > 720.0) {
+        return std::nullopt;
+    }
+    return BearingEntry{.degrees = *measure, .north = north};
+}
+
+std::optional<Entered> readClock(std::string_view text) {
+    const std::string words = lowered(text);
+    for (const std::string_view end : {"o'clock", "o\u2019clock", "o'c", "oclock"}) {
+        if (words.ends_with(end)) {
+            const auto hour = readNumber(trimmedText(text.substr(0, text.size() - end.size())));
+            if (hour && *hour > 0.0 && *hour <= 12.0) {
+                return Entered{*hour, Unit::ClockHour, std::string(text)};
+            }
+        }
+    }
+    return std::nullopt;
+}
+
+struct Split {
+    std::string_view base;
+    Entered offset;
+};
+
+/// "A + 10 deg right" or "dead pine - 1 fist": what is hung on, and by how much.
+std::optional<Split> splitOffset(std::string_view text) {
+    for (const auto& [sign, way] :
+         {std::pair<std::string_view, double>{" + ", 1.0}, {" - ", -1.0}}) {
+        const auto at = text.rfind(sign);
+        if (at == std::string_view::npos) {
+            continue;
+        }
+        auto offset = readOffset(trimmedText(text.substr(at + sign.size())));
+        if (offset) {
+            offset->number *= way;
+            return Split{.base = trimmedText(text.substr(0, at)), .offset = *offset};
+        }
+    }
+    return std::nullopt;
+}
+
+bool isLabel(std::string_view text) {
+    return !text.empty() && text.size() <= 2 && text[0] >= 'A' && text[0] <= 'Z' &&
+           (text.size() == 1 || (text[1] >= '0' && text[1] <= '9'));
+}
+
+void setBasis(AimLine& line, std::string_view whole, std::string_view text) {
+    AimDraft& aim = *line.aim;
+    LineMeaning& meaning = line.meaning;
+    const std::string name = "aim " + aim.label;
+    bool northSaid = false;
+    if (text.empty()) {
+        meaning.words = name + ", no angle yet";
+    } else if (const auto clock = readClock(text)) {
+        aim.basis = AimDraft::AtClock{*clock};
+        meaning.words = name + " at " + printEntered(*clock);
+    } else if (const auto bearing = readBearing(text, northSaid)) {
+        if (northSaid) {
+            aim.basis = AimDraft::AtBearing{*bearing};
+            meaning.words = name + " on " + std::string(text);
+        } else {
+            meaning.kind = LineKind::Unclear;
+            meaning.unclear = "by which north?";
+            meaning.offers = {
+                {.words = "magnetic?",
+                 .replacement = std::string(whole) + " magnetic",
+                 .answer = {}},
+                {.words = "true?", .replacement = std::string(whole) + " true", .answer = {}}};
+        }
+    } else if (lowered(text).starts_with("left of ")) {
+        const auto other = std::string(trimmedText(text.substr(8)));
+        aim.basis = AimDraft::LeftOf{other};
+        meaning.words = name + ", left of " + other;
+    } else if (const auto split = splitOffset(text)) {
+        meaning.words =
+            name + ", " + offsetWords(split->offset) + " of " + std::string(split->base);
+        if (isLabel(split->base)) {
+            aim.basis = AimDraft::FromAim{std::string(split->base), split->offset};
+        } else {
+            aim.basis = AimDraft::AtMark{std::string(split->base), split->offset};
+        }
+    } else {
+        aim.basis = AimDraft::AtMark{std::string(text), std::nullopt};
+        meaning.words = name + " on the " + std::string(text);
+    }
+}
+
+} // namespace
+
+AimLine readAim(std::string_view line, std::string_view rest) {
+    AimLine result;
+    const auto equals = rest.find('=');
+    const std::string_view label = trimmedText(rest.substr(0, std::min(equals, rest.size())));
+    const bool usable = !label.empty() && label.size() <= 12 &&
+                        label.find_first_of(" \t") == std::string_view::npos &&
+                        !(label[0] >= '0' && label[0] <= '9');
+    if (!usable) {
+        return result;
+    }
+    const std::string_view text = equals == std::string_view::npos
+                                      ? std::string_view{}
+                                      : trimmedText(rest.substr(equals + 1));
+    result.aim = AimDraft{.label = std::string(label), .text = std::string(text), .basis = {}};
+    result.meaning.kind = LineKind::Header;
+    setBasis(result, line, text);
+    return result;
+}
+
+} // namespace bedlore

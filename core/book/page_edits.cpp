@@ -1,0 +1,433 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/page_edits.hpp"
+
+#include "core/book/edit_plan.hpp"
+#include "core/book/page_visit.hpp"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+/// What the book holds of the page before the update.
+struct Former {
+    std::map<Id<PageLine>, PageLine> lines;
+    std::set<Id<Reading>> readings;
+    std::set<Id<Cast>> casts;
+    std::set<Id<Spot>> spots;
+    std::set<Id<Visit>> visits;
+    std::set<Id<Aim>> aims;
+    std::set<Id<Swim>> swims;
+    std::set<Id<Mark>> marks;
+    std::set<Id<Reel>> reels;
+    std::vector<FormerVisit> sections; ///< by section of the page as it was
+};
+
+void noteAims(const Book& book, Id<Visit> visit, Former& former) {
+    for (const Aim* aim : aimsOf(book, visit)) {
+        former.aims.insert(aim->id);
+        if (const auto* atMark = std::get_if<AimAtMark>(&aim->basis)) {
+            former.marks.insert(atMark->mark);
+        }
+    }
+}
+
+Former formerOf(const Book& book, const Page& page, const PageContext& context) {
+    Former former;
+    std::vector<std::string> texts;
+    for (const PageLine* line : linesOf(book, page.id)) {
+        former.lines.emplace(line->id, *line);
+        texts.push_back(line->text);
+        if (line->reading) {
+            former.readings.insert(*line->reading);
+            const Reading& reading = book.get(*line->reading);
+            former.casts.insert(reading.cast);
+            former.visits.insert(book.get(reading.cast).visit);
+            if (const auto reel = book.get(reading.cast).reel) {
+                former.reels.insert(*reel);
+            }
+        }
+        if (line->spot) {
+            former.spots.insert(*line->spot);
+        }
+    }
+    for (const PageSection& section : readPage(texts, context).sections) {
+        FormerVisit& before = former.sections.emplace_back();
+        const Swim* swim = findSwim(book, page.water, section.swim);
+        const Visit* visit =
+            swim != nullptr && section.date ? findVisit(book, swim->id, *section.date) : nullptr;
+        if (swim != nullptr) {
+            former.swims.insert(swim->id);
+        }
+        if (visit != nullptr) {
+            before.visit = visit->id;
+            former.visits.insert(visit->id);
+            if (visit->reel) {
+                former.reels.insert(*visit->reel);
+            }
+        }
+    }
+    for (FormerVisit& section : former.sections) {
+        for (const Cast& cast : book.all<Cast>()) {
+            section.shared =
+                section.shared || (cast.visit == section.visit && !former.casts.contains(cast.id));
+        }
+    }
+    for (const Id<Visit> visit : former.visits) {
+        noteAims(book, visit, former);
+    }
+    return former;
+}
+
+/// Whether nothing is known about it but its name.
+template <class Record>
+bool isBare(const Record& record) {
+    Record bare;
+    bare.id = record.id;
+    bare.name = record.name;
+    if constexpr (requires { bare.water; }) {
+        bare.water = record.water;
+    }
+    return bare == record;
+}
+
+class Updater {
+public:
+    Updater(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids)
+        : plan_(book, ids)
+        , page_(page)
+        , lines_(lines) {
+        const PageContext context = pageContext(book, page.water);
+        former_ = formerOf(book, page, context);
+        std::vector<std::string> texts;
+        texts.reserve(lines.size());
+        for (const TypedLine& line : lines) {
+            texts.push_back(line.text);
+        }
+        meaning_ = readPage(texts, context);
+    }
+
+    PageUpdate run() {
+        plan_.put(page_);
+        lineOfReading();
+        putSections();
+        putCasts();
+        putReadings();
+        putSpots();
+        putLines();
+        removeLeftovers();
+        return {.edits = plan_.takeEdits(), .meaning = std::move(meaning_), .notices = {}};
+    }
+
+private:
+    void lineOfReading() {
+        readingLines_.resize(meaning_.readings.size());
+        spotLines_.resize(meaning_.spots.size());
+        for (std::size_t i = 0; i < meaning_.lines.size(); ++i) {
+            const LineMeaning& line = meaning_.lines[i];
+            if (line.draft) {
+                (line.kind == LineKind::Spot ? spotLines_ : readingLines_)[*line.draft] = i;
+            }
+        }
+    }
+
+    const PageLine* formerLine(std::size_t line) const {
+        const auto& id = lines_[line].id;
+        const auto found = id ? former_.lines.find(*id) : former_.lines.end();
+        return found == former_.lines.end() ? nullptr : &found->second;
+    }
+
+    void putSections() {
+        std::vector<std::vector<std::string>> labels(meaning_.sections.size());
+        const auto use = [&](std::size_t section, const std::string& label) {
+            auto& used = labels[section];
+            if (std::find(used.begin(), used.end(), label) == used.end()) {
+                used.push_back(label);
+            }
+        };
+        for (const CastDraft& cast : meaning_.casts) {
+            use(cast.section, cast.aim);
+        }
+        for (const SpotDraft& spot : meaning_.spots) {
+            use(spot.section, spot.aim);
+        }
+        for (std::size_t i = 0; i < meaning_.sections.size(); ++i) {
+            FormerVisit former = i < former_.sections.size() ? former_.sections[i] : FormerVisit{};
+            // A visit that an earlier section of the page has spoken of is only added to.
+            former.shared = former.shared || (former.visit && keptVisits_.contains(*former.visit));
+            former.saidAims = saidAims_;
+            sections_.push_back(
+                putSection(plan_, page_.water, meaning_.sections[i], labels[i], former));
+            if (sections_.back()) {
+                keptVisits_.insert(sections_.back()->visit);
+                for (const auto& [label, id] : sections_.back()->aims) {
+                    saidAims_.insert(id);
+                }
+            }
+        }
+    }
+
+    /// A cast keeps its identity as long as one of its lines does.
+    void putCasts() {
+        castIds_.resize(meaning_.casts.size());
+        for (std::size_t i = 0; i < meaning_.readings.size(); ++i) {
+            Id<Cast>& id = castIds_[meaning_.readings[i].castIndex];
+            const PageLine* line = formerLine(readingLines_[i]);
+            const bool waits = !sections_[meaning_.casts[meaning_.readings[i].castIndex].section];
+            if (waits || id.isValid() || line == nullptr || !line->reading) {
+                continue;
+            }
+            const Id<Cast> before = plan_.book().get(*line->reading).cast;
+            if (keptCasts_.insert(before).second) {
+                id = before;
+            }
+        }
+        std::map<Id<Visit>, int> orders;
+        for (std::size_t i = 0; i < meaning_.casts.size(); ++i) {
+            const CastDraft& draft = meaning_.casts[i];
+            if (const auto& section = sections_[draft.section]) {
+                putCast(castIds_[i], draft, *section, ++orders[section->visit]);
+            }
+        }
+    }
+
+    void putCast(Id<Cast>& id, const CastDraft& draft, const SectionRecords& section, int order) {
+        Cast cast;
+        if (id.isValid()) {
+            cast = plan_.book().get(id);
+        } else {
+            id = plan_.newId<Cast>();
+            cast.id = id;
+        }
+        keptCasts_.insert(id);
+        cast.visit = section.visit;
+        cast.order = order;
+        cast.aim = draft.aim.empty() ? std::nullopt : std::optional(section.aims.at(draft.aim));
+        cast.reel = draft.reel.empty() ? std::nullopt : std::optional(reelNamed(plan_, draft.reel));
+        plan_.put(std::move(cast));
+    }
+
+    void putReadings() {
+        readingIds_.resize(meaning_.readings.size());
+        std::map<std::size_t, int> orders;
+        for (std::size_t i = 0; i < meaning_.readings.size(); ++i) {
+            const ReadingDraft& draft = meaning_.readings[i];
+            const CastDraft& cast = meaning_.casts[draft.castIndex];
+            const int order = ++orders[draft.castIndex];
+            if (!sections_[cast.section]) {
+                continue; // waits for a swim and a date
+            }
+            Reading reading = draft.reading;
+            const PageLine* line = formerLine(readingLines_[i]);
+            const bool there = line != nullptr && line->reading;
+            reading.id = there ? *line->reading : plan_.newId<Reading>();
+            reading.cast = castIds_[draft.castIndex];
+            reading.order = order;
+            readingIds_[i] = reading.id;
+            keptReadings_.insert(reading.id);
+            plan_.put(std::move(reading));
+        }
+    }
+
+    void putSpots() {
+        spotIds_.resize(meaning_.spots.size());
+        for (std::size_t i = 0; i < meaning_.spots.size(); ++i) {
+            const SpotDraft& draft = meaning_.spots[i];
+            if (sections_[draft.section]) {
+                spotIds_[i] = putSpot(draft, spotLines_[i], *sections_[draft.section]);
+                keptSpots_.insert(spotIds_[i]);
+            }
+        }
+    }
+
+    /// By its name; a line whose name alone changed renames its spot, unless another line still
+    /// speaks of the old one.
+    Spot spotFor(const SpotDraft& draft, std::size_t line) {
+        for (const Spot& spot : plan_.book().all<Spot>()) {
+            if (spot.water == page_.water && spot.name == draft.name) {
+                return spot;
+            }
+        }
+        const PageLine* before = formerLine(line);
+        const Spot* renamed =
+            before != nullptr && before->spot ? plan_.book().find(*before->spot) : nullptr;
+        const bool stillNamed =
+            renamed != nullptr &&
+            std::any_of(meaning_.spots.begin(), meaning_.spots.end(), [&](const SpotDraft& other) {
+                return other.name == renamed->name;
+            });
+        if (renamed != nullptr && !stillNamed) {
+            return *renamed;
+        }
+        Spot spot;
+        spot.id = plan_.newId<Spot>();
+        spot.water = page_.water;
+        return spot;
+    }
+
+    /// The lengths that this visit used take the place of its earlier ones; those of other visits
+    /// stay.
+    Id<Spot> putSpot(const SpotDraft& draft, std::size_t line, const SectionRecords& section) {
+        Spot spot = spotFor(draft, line);
+        spot.name = draft.name;
+        const auto* onAim = std::get_if<OnAim>(&spot.place);
+        const bool ours = onAim != nullptr && plan_.book().get(onAim->aim).visit == section.visit;
+        // The first line of the page that names a spot of the page's own says where it is.
+        const bool first = !keptSpots_.contains(spot.id);
+        const bool decides = first && former_.spots.contains(spot.id);
+        if (ours || decides || spot.place == SpotPlace{Place{}}) {
+            spot.place = OnAim{.aim = section.aims.at(draft.aim), .lineOut = draft.lineOut};
+        }
+        std::erase_if(spot.lengths, [&](const LengthUsed& used) {
+            // On the first mention also those of the page's other visits, which its lines say anew.
+            const bool ofThisPage = used.visit && (former_.visits.contains(*used.visit) ||
+                                                   keptVisits_.contains(*used.visit));
+            return used.visit == section.visit || (first && ofThisPage);
+        });
+        for (LengthUsed used : draft.lengths) {
+            used.visit = section.visit;
+            spot.lengths.push_back(std::move(used));
+        }
+        const Id<Spot> id = spot.id;
+        plan_.put(std::move(spot));
+        return id;
+    }
+
+    void putLines() {
+        std::set<Id<PageLine>> kept;
+        for (std::size_t i = 0; i < lines_.size(); ++i) {
+            const LineMeaning& meaning = meaning_.lines[i];
+            PageLine line;
+            const bool there = formerLine(i) != nullptr && !kept.contains(*lines_[i].id);
+            line.id = there ? *lines_[i].id : plan_.newId<PageLine>();
+            kept.insert(line.id);
+            line.page = page_.id;
+            line.order = static_cast<int>(i) + 1;
+            line.text = lines_[i].text;
+            line.kind = meaning.kind;
+            if (meaning.draft && meaning.kind == LineKind::Reading) {
+                line.reading = valid(readingIds_[*meaning.draft]);
+            }
+            if (meaning.draft && meaning.kind == LineKind::Spot) {
+                line.spot = valid(spotIds_[*meaning.draft]);
+            }
+            plan_.put(std::move(line));
+        }
+        for (const auto& [id, line] : former_.lines) {
+            if (!kept.contains(id)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+    }
+
+    template <class Record>
+    static std::optional<Id<Record>> valid(Id<Record> id) {
+        return id.isValid() ? std::optional(id) : std::nullopt;
+    }
+
+    template <class Record>
+    void removeAllBut(const std::set<Id<Record>>& former, const std::set<Id<Record>>& kept) {
+        for (const Id<Record> id : former) {
+            if (!kept.contains(id)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+    }
+
+    /// What only this page had said, and no longer says. Children go before their parents; whatever
+    /// something else uses stays, and so does a swim, mark or reel about which more is known than
+    /// its name.
+    void removeLeftovers() {
+        removeAllBut(former_.readings, keptReadings_);
+        removeAllBut(former_.casts, keptCasts_);
+        for (const Id<Spot> id : former_.spots) {
+            const Spot* spot = keptSpots_.contains(id) ? nullptr : plan_.book().find(id);
+            if (spot != nullptr && std::holds_alternative<OnAim>(spot->place)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+        removeAims();
+        for (const Id<Visit> id : former_.visits) {
+            if (!keptVisits_.contains(id)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+        removeBare();
+    }
+
+    void removeAims() {
+        // Leftover aims may hang on one another, at most all in one chain.
+        for (std::size_t round = 0; round < former_.aims.size(); ++round) {
+            removeAllBut(former_.aims, saidAims_);
+        }
+    }
+
+    void removeBare() {
+        for (const Id<Swim> id : former_.swims) {
+            const Swim* swim = plan_.book().find(id);
+            const bool mentioned = std::any_of(
+                meaning_.sections.begin(),
+                meaning_.sections.end(),
+                [&](const PageSection& section) {
+                    const Swim* named = findSwim(plan_.book(), page_.water, section.swim);
+                    return section.date && named != nullptr && named->id == id;
+                });
+            if (swim != nullptr && !mentioned && isBare(*swim)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+        for (const Id<Mark> id : former_.marks) {
+            const Mark* mark = plan_.book().find(id);
+            if (mark != nullptr && isBare(*mark)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+        for (const Id<Reel> id : former_.reels) {
+            const Reel* reel = plan_.book().find(id);
+            if (reel != nullptr && isBare(*reel)) {
+                plan_.removeIfUnused(id);
+            }
+        }
+    }
+
+    EditPlan plan_;
+    const Page& page_;
+    const std::vector<TypedLine>& lines_;
+    Former former_;
+    PageMeaning meaning_;
+    std::vector<std::size_t> readingLines_;
+    std::vector<std::size_t> spotLines_;
+    std::vector<std::optional<SectionRecords>> sections_;
+    std::vector<Id<Cast>> castIds_;
+    std::vector<Id<Reading>> readingIds_;
+    std::vector<Id<Spot>> spotIds_;
+    std::set<Id<Cast>> keptCasts_;
+    std::set<Id<Reading>> keptReadings_;
+    std::set<Id<Spot>> keptSpots_;
+    std::set<Id<Visit>> keptVisits_;
+    std::set<Id<Aim>> saidAims_;
+};
+
+} // namespace
+
+Result<PageUpdate>
+updatePage(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids) {
+    if (book.find(page.water) == nullptr) {
+        return fail(inputError("The page's water is not in this book."));
+    }
+    return Updater(book, page, lines, ids).run();
+}
+
+std::string pageText(const Book& book, Id<Page> page) {
+    std::string text;
+    for (const PageLine* line : linesOf(book, page)) {
+        text += line->text + "\n";
+    }
+    return text;
+}
+
+} // namespace bedlore
