@@ -2,9 +2,12 @@
 #include "core/io/book_file.hpp"
 
 #include "core/io/book_lock.hpp"
+#include "core/io/derived_tables.hpp"
+#include "core/io/geopackage_geometry.hpp"
 #include "core/io/geopackage_schema.hpp"
 #include "core/io/new_file.hpp"
 #include "core/io/record_tables.hpp"
+#include "core/io/schema_guard.hpp"
 #include "core/io/sqlite_database.hpp"
 
 #include <algorithm>
@@ -24,6 +27,10 @@ namespace fs = std::filesystem;
 
 std::string named(const fs::path& path) {
     return "\"" + path.filename().string() + "\"";
+}
+
+Error readOnlyError(const fs::path& path) {
+    return machineError(named(path) + " is open for reading only. Nothing was changed.");
 }
 
 /// What keeps the file from being looked at, before anything is opened.
@@ -74,6 +81,10 @@ bool mayWriteBeside(const fs::path& path) {
 /// Guards that hold for every connection. The first statement that looks into the file is not among
 /// them.
 Result<void> guard(Database& database) {
+    confineTriggers(database);
+    if (Result<void> registered = registerSpatialFunctions(database); !registered) {
+        return registered;
+    }
     return database.execute("PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON;"
                             "PRAGMA secure_delete = ON; PRAGMA synchronous = EXTRA;"
                             "PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY;");
@@ -126,6 +137,9 @@ Result<void> BookFile::Connection::load() {
 Result<void> BookFile::Connection::loadInside() {
     if (Result<void> isBook = checkIsBook(database); !isBook) {
         return isBook;
+    }
+    if (Result<void> harmless = checkSchemaParts(database); !harmless) {
+        return harmless;
     }
     const Result<std::string> pages = database.text("PRAGMA quick_check(1)");
     if (!pages || *pages != "ok") {
@@ -317,8 +331,7 @@ std::int64_t BookFile::editNumber() const {
 Result<void> BookFile::write(const Edits& edits, std::int64_t nextId) {
     Connection& c = *connection_;
     if (!c.writable) {
-        return fail(
-            machineError(named(c.path) + " is open for reading only. Nothing was changed."));
+        return fail(readOnlyError(c.path));
     }
     const std::int64_t next = std::max({c.counters.nextId, nextId, largestId(edits) + 1});
     Result<Transaction> transaction = Transaction::begin(c.database);
@@ -336,8 +349,32 @@ Result<void> BookFile::write(const Edits& edits, std::int64_t nextId) {
     return {};
 }
 
-Result<void> BookFile::writeDerived(const std::vector<Reduction>& /*reductions*/) {
-    return fail({.fault = Fault::Usage, .message = "Not built yet."});
+Result<void> BookFile::writeDerived(const std::vector<Reduction>& reductions) {
+    Connection& c = *connection_;
+    if (!c.writable) {
+        return fail(readOnlyError(c.path));
+    }
+    Result<Transaction> transaction = Transaction::begin(c.database);
+    if (!transaction) {
+        return fail(transaction.error());
+    }
+    const Result<Book> now = readRecords(c.database);
+    if (!now) {
+        return fail(now.error());
+    }
+    const std::int64_t made = c.counters.editNumber;
+    if (Result<void> done = writeDerivedTables(c.database, *now, reductions, made); !done) {
+        return done;
+    }
+    if (Result<void> committed = transaction->commit(); !committed) {
+        return committed;
+    }
+    c.counters.derivedFrom = made;
+    return {};
+}
+
+bool BookFile::derivedIsStale() const {
+    return connection_->counters.derivedFrom != connection_->counters.editNumber;
 }
 
 Result<bool> BookFile::changedElsewhere() {

@@ -54,6 +54,8 @@ public:
     /// Writes the tables for other programs (soundings, cast lines, swims) made from the book as it
     /// stands.
     [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
+    /// Whether those tables were made from an earlier state of the book, or never.
+    [[nodiscard]] bool derivedIsStale() const;
     /// Whether another program wrote to the file since it was last looked at.
     [[nodiscard]] Result<bool> changedElsewhere();
     /// A complete copy under another name (it must not exist).

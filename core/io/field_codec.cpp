@@ -85,6 +85,12 @@ std::string padded(unsigned value, std::size_t width) {
 
 } // namespace
 
+std::string isoDate(const Date& date) {
+    return padded(static_cast<unsigned>(static_cast<int>(date.year())), 4) + "-" +
+           padded(static_cast<unsigned>(date.month()), 2) + "-" +
+           padded(static_cast<unsigned>(date.day()), 2);
+}
+
 void FieldCodec<Date>::write(ColumnWriter& to, const Date& field) {
     const int year = static_cast<int>(field.year());
     if (!field.ok() || year < 0 || year > 9999) {
@@ -92,10 +98,7 @@ void FieldCodec<Date>::write(ColumnWriter& to, const Date& field) {
         to.null();
         return;
     }
-    to.text(
-        padded(static_cast<unsigned>(year), 4) + "-" +
-        padded(static_cast<unsigned>(field.month()), 2) + "-" +
-        padded(static_cast<unsigned>(field.day()), 2));
+    to.text(isoDate(field));
 }
 
 void FieldCodec<Date>::read(ColumnReader& from, Date& field) {

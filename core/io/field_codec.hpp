@@ -109,6 +109,9 @@ struct FieldCodec<Enum> {
     }
 };
 
+/// "2025-04-12" (ISO 8601). The year is 0 to 9999.
+[[nodiscard]] std::string isoDate(const Date& date);
+
 template <>
 struct FieldCodec<Date> {
     static void columns(Columns& columns, const std::string& name) {

@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/io/sqlite_database.hpp"
+
+// What another program may have added to a book's file, and what it may not.
+
+namespace bedlore {
+
+/// From now on a trigger may do nothing on this connection but keep the spatial index and the row
+/// count of a layer: a statement that would fire any other does not prepare.
+void confineTriggers(Database& database);
+
+/// Fails in a sentence that names the first view, trigger or virtual table that is not a GIS's
+/// spatial index or row count on one of the layers for other programs. Extra tables and columns are
+/// nobody's harm. Only after `confineTriggers`.
+[[nodiscard]] Result<void> checkSchemaParts(const Database& database);
+
+} // namespace bedlore
