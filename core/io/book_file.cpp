@@ -363,6 +363,7 @@ Result<void> BookFile::writeDerived(const std::vector<Reduction>& reductions) {
         return fail(now.error());
     }
     const std::int64_t made = c.counters.editNumber;
+    const LayerTriggers allowed(c.database);
     if (Result<void> done = writeDerivedTables(c.database, *now, reductions, made); !done) {
         return done;
     }

@@ -19,12 +19,19 @@ bool isIndexOrCount(std::string_view table) {
            (table.starts_with("rtree_") && table.ends_with("_geom"));
 }
 
+/// Those that the known triggers call, by the lower-case names that SQLite gives.
+bool isIndexFunction(std::string_view name) {
+    constexpr std::array<std::string_view, 6> functions{
+        "st_isempty", "st_minx", "st_maxx", "st_miny", "st_maxy", "lower"};
+    return std::find(functions.begin(), functions.end(), name) != functions.end();
+}
+
 /// SQLite asks this for each thing that a statement would do, while it is prepared.
 int authorize(
     void* /*unused*/,
     int action,
     const char* first,
-    const char* /*second*/,
+    const char* second,
     const char* /*schema*/,
     const char* trigger) {
     if (trigger == nullptr) {
@@ -33,8 +40,9 @@ int authorize(
     switch (action) {
     case SQLITE_READ:
     case SQLITE_SELECT:
-    case SQLITE_FUNCTION: // a schema may call harmless ones alone
         return SQLITE_OK;
+    case SQLITE_FUNCTION:
+        return second != nullptr && isIndexFunction(second) ? SQLITE_OK : SQLITE_DENY;
     case SQLITE_INSERT:
     case SQLITE_UPDATE:
     case SQLITE_DELETE:
@@ -83,26 +91,43 @@ bool isAllowed(const SchemaPart& part) {
     return !part.sql.starts_with(virtualTable) || isKnownVirtualTable(part);
 }
 
-Error strangePart(const Database& database, const std::string& type, const std::string& name) {
+Error strangePart(
+    const Database& database,
+    const std::string& type,
+    const std::string& name,
+    std::string context = {}) {
     return inputError(
         "\"" + database.fileName() + "\" holds a " + type + " of another program (\"" + name +
-        "\") that could change or hide what is in the book, so it is not opened. Remove it with "
-        "the program that made it.");
+            "\") that could change or hide what is in the book, so it is not opened. Remove it "
+            "with "
+            "the program that made it.",
+        std::move(context));
 }
 
 /// A trigger with a known name may still do something else; then nothing prepares that fires it.
 Result<void> checkTriggersOf(const Database& database, std::string_view table) {
+    const LayerTriggers allowed(database);
     const std::string name = "\"" + std::string(table) + "\"";
     for (const std::string& sql :
          {"INSERT INTO " + name + " (geom) VALUES (NULL)", "DELETE FROM " + name}) {
         if (const Result<Statement> statement = database.prepare(sql); !statement) {
-            return fail(strangePart(database, "trigger", std::string(table)));
+            return fail(
+                strangePart(database, "trigger", std::string(table), statement.error().context));
         }
     }
     return {};
 }
 
 } // namespace
+
+LayerTriggers::LayerTriggers(const Database& database)
+    : database_(database) {
+    sqlite3_db_config(database.handle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 1, nullptr);
+}
+
+LayerTriggers::~LayerTriggers() {
+    sqlite3_db_config(database_.handle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+}
 
 void confineTriggers(Database& database) {
     sqlite3_set_authorizer(database.handle(), authorize, nullptr);
