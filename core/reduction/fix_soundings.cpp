@@ -39,12 +39,23 @@ bool saysNoLevel(const FixColumns& columns) {
            });
 }
 
+/// A row with its place: what is sorted, a third of a sounding's size.
+struct PlacedRow {
+    Point place;
+    const FixSet* set;
+    std::size_t row;
+};
+
 /// Rows that hold no usable place or depth come back as a count.
-Result<std::size_t> addSet(const FixSet& set, Reduction& reduction, const Progress& progress) {
+Result<std::size_t> placeRows(
+    const FixSet& set,
+    const LocalFrame& frame,
+    std::vector<PlacedRow>& placed,
+    const Progress& progress) {
     const FixColumns& columns = *set.columns;
     const bool geographic = set.frame == FixFrame::Geographic;
     const std::size_t rows = columns.x.size();
-    reduction.soundings.reserve(reduction.soundings.size() + rows);
+    placed.reserve(placed.size() + rows);
     std::size_t unusable = 0;
     for (std::size_t row = 0; row < rows; ++row) {
         if (row % cancelEvery == 0) {
@@ -56,11 +67,11 @@ Result<std::size_t> addSet(const FixSet& set, Reduction& reduction, const Progre
         if (set.excluded && row < set.excluded->size() && (*set.excluded)[row] != 0) {
             continue;
         }
-        const Point place = geographic ? reduction.frame.toPlane({columns.y[row], columns.x[row]})
+        const Point place = geographic ? frame.toPlane({columns.y[row], columns.x[row]})
                                        : Point{columns.x[row], columns.y[row]};
         if (std::isfinite(place.east) && std::isfinite(place.north) &&
             std::isfinite(columns.depth[row])) {
-            reduction.soundings.push_back(soundingOf(set, row, place));
+            placed.push_back({.place = place, .set = &set, .row = row});
         } else {
             ++unusable;
         }
@@ -84,21 +95,23 @@ void sayOf(const FixSet& set, std::size_t unusable, Reduction& reduction) {
     }
 }
 
-/// By place, so that the map does not depend on the order of rows or of imports.
-void sortByPlace(std::vector<Sounding>& soundings, std::size_t first) {
-    std::sort(
-        soundings.begin() + static_cast<std::ptrdiff_t>(first),
-        soundings.end(),
-        [](const Sounding& a, const Sounding& b) {
-            return std::tie(a.place.north, a.place.east, a.level, a.levelSigma) <
-                   std::tie(b.place.north, b.place.east, b.level, b.levelSigma);
-        });
+/// By place and then by what they say, so that the map does not depend on the order of rows or of
+/// imports.
+void sortByContent(std::vector<PlacedRow>& placed) {
+    std::sort(placed.begin(), placed.end(), [](const PlacedRow& a, const PlacedRow& b) {
+        if (a.place != b.place) {
+            return std::tie(a.place.north, a.place.east) < std::tie(b.place.north, b.place.east);
+        }
+        const Sounding one = soundingOf(*a.set, a.row, a.place);
+        const Sounding two = soundingOf(*b.set, b.row, b.place);
+        return std::tie(one.level, one.levelSigma) < std::tie(two.level, two.levelSigma);
+    });
 }
 
 } // namespace
 
 Result<void> addFixSoundings(const Book& book, Reduction& reduction, const Progress& progress) {
-    const std::size_t first = reduction.soundings.size();
+    std::vector<PlacedRow> placed;
     for (const FixSet& set : book.all<FixSet>()) {
         if (set.water != reduction.water || !set.columns || set.columns->x.empty()) {
             continue;
@@ -112,13 +125,17 @@ Result<void> addFixSoundings(const Book& book, Reduction& reduction, const Progr
                  .refused = true});
             continue;
         }
-        const auto unusable = addSet(set, reduction, progress);
+        const auto unusable = placeRows(set, reduction.frame, placed, progress.part(0.0, 0.7));
         if (!unusable) {
             return fail(unusable.error());
         }
         sayOf(set, *unusable, reduction);
     }
-    sortByPlace(reduction.soundings, first);
+    sortByContent(placed);
+    reduction.soundings.reserve(reduction.soundings.size() + placed.size());
+    for (const PlacedRow& row : placed) {
+        reduction.soundings.push_back(soundingOf(*row.set, row.row, row.place));
+    }
     return {};
 }
 
