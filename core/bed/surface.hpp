@@ -45,13 +45,18 @@ struct BedParameters {
     double noiseFactor = 1.0; ///< on the stated errors of the depths
 };
 
+/// How a fit is run; the outcome does not depend on it.
+struct BedOptions {
+    int threads = 0; ///< for grids and lists of places; 0: one for each core
+};
+
 /// The surface fitted to a reduction's soundings. A value; copies share the factorisation. Works
 /// for any number of soundings, none included (then nothing is known anywhere). The same soundings
 /// give the same surface, to the byte, whatever the number of threads.
 class BedSurface {
 public:
     [[nodiscard]] static Result<BedSurface>
-    fit(const Reduction& reduction, const Progress& progress = {});
+    fit(const Reduction& reduction, const Progress& progress = {}, const BedOptions& options = {});
 
     [[nodiscard]] std::size_t soundingCount() const;
     [[nodiscard]] BedParameters parameters() const;

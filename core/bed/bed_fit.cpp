@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: MIT
+#include "core/bed/bed_fit.hpp"
+
+#include "core/bed/bed_terms.hpp"
+#include "core/bed/parameter_search.hpp"
+
+#include <Eigen/Cholesky>
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace bedlore {
+
+namespace {
+
+using Index = Eigen::Index;
+
+// A drift is scaled by no less than this, so that a few close readings do not tilt a whole lake.
+constexpr double leastScale = 25.0; // m
+// What beds vary by (variance, m²), and how many readings that belief is worth [M].
+constexpr double usualVariance = 0.5;
+constexpr double usualVarianceWorth = 3.0;
+// Below this many readings several sets of unknowns are averaged.
+constexpr std::size_t fewReadings = 30;
+constexpr int mostPasses = 3;
+constexpr double settledChange = 0.01;
+// Aims are not bent further than this many standard deviations.
+constexpr double farthestError = 3.5;
+// A set of unknowns in the average counts at most this much more or less than its plain share.
+constexpr double weightLimit = 1.5;
+
+DriftKind driftKindFor(std::span<const BedDatum> data) {
+    std::set<std::size_t> casts;
+    std::size_t fixes = 0;
+    for (const BedDatum& datum : data) {
+        if (datum.thrown) {
+            casts.insert(datum.thrown->cast);
+        } else {
+            ++fixes;
+        }
+    }
+    if (casts.size() + fixes < 3 || data.size() < 6) {
+        return DriftKind::Constant;
+    }
+    return data.size() < 12 ? DriftKind::Linear : DriftKind::Quadratic;
+}
+
+/// How far a drift's coefficients may be from zero. Source: `bed-model`, a start found to do on
+/// real lakebeds: three times what the readings vary by for the level, twice for slope and bowl.
+Eigen::VectorXd driftPrecision(const Drift& drift, double variance) {
+    const double level = std::max(3.0 * std::sqrt(variance), 3.0);
+    const double slope = std::max(2.0 * std::sqrt(variance), 1.0);
+    Eigen::VectorXd precision = Eigen::VectorXd::Constant(drift.size(), 1.0 / (slope * slope));
+    precision[0] = 1.0 / (level * level);
+    return precision;
+}
+
+class Fitter {
+public:
+    Fitter(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress)
+        : data_(data)
+        , errors_(errors)
+        , progress_(progress) {
+        const auto n = static_cast<double>(data.size());
+        levels_.resize(static_cast<Index>(data.size()));
+        for (Index i = 0; i < levels_.size(); ++i) {
+            levels_[i] = data[static_cast<std::size_t>(i)].level;
+        }
+        fit_.meanLevel = levels_.mean();
+        levels_.array() -= fit_.meanLevel;
+        const double variance = (levels_.squaredNorm() + usualVarianceWorth * usualVariance) /
+                                (n - 1.0 + usualVarianceWorth);
+        fit_.shape = usualShape(variance);
+        fit_.zeta = Eigen::VectorXd::Zero(errors.size());
+        fit_.drift = Drift::over(errors.places(data, fit_.zeta), driftKindFor(data), leastScale);
+        precision_ = driftPrecision(fit_.drift, variance);
+    }
+
+    Result<BedFit> run() {
+        Linearised about{
+            .zeta = fit_.zeta, .slopes = Slopes::Zero(static_cast<Index>(data_.size()), 2)};
+        BedTheta theta = fit_.shape.medians();
+        setTerms(about);
+        auto rough = solveBed(fit_.shape, terms_.likelihood, theta, progress_);
+        if (!rough) {
+            return fail(rough.error());
+        }
+        Slopes slopes = slopesUnder(theta, *rough);
+        SearchOutcome outcome;
+        for (fit_.passes = 1; fit_.passes <= mostPasses; ++fit_.passes) {
+            about = {.zeta = fit_.zeta, .slopes = slopes};
+            setTerms(about);
+            auto found = mostLikely(
+                fit_.shape,
+                terms_.likelihood,
+                theta,
+                {.evaluations = fit_.passes == 1 ? 20 : 8},
+                progress_);
+            if (!found) {
+                return fail(found.error());
+            }
+            outcome = *std::move(found);
+            fit_.evaluations += outcome.evaluations;
+            theta = outcome.theta;
+            auto solved = solveBed(fit_.shape, terms_.likelihood, theta, progress_);
+            if (!solved) {
+                return fail(solved.error());
+            }
+            rough = std::move(solved);
+            const Slopes before = slopes;
+            slopes = slopesUnder(theta, *rough);
+            fit_.zeta = mostLikelyErrors(terms_.columns, rough->alpha())
+                            .cwiseMax(-farthestError)
+                            .cwiseMin(farthestError);
+            progress_.at(static_cast<double>(fit_.passes) / mostPasses);
+            if ((slopes - before).norm() <= settledChange * before.norm()) {
+                break;
+            }
+        }
+        fit_.places = terms_.places;
+        fit_.placeSpread = terms_.placeSpread;
+        return withNodes(theta, outcome.at, *std::move(rough));
+    }
+
+private:
+    void setTerms(const Linearised& about) {
+        terms_ = bedTerms(data_, errors_, about, fit_.drift, precision_, levels_);
+    }
+    [[nodiscard]] Slopes slopesUnder(const BedTheta& theta, const Kriging& solved) const {
+        return broadSlopes(
+            fit_.shape.longPart(theta),
+            fit_.drift,
+            terms_.places,
+            terms_.likelihood.distance,
+            solved);
+    }
+
+    Result<BedFit> withNodes(const BedTheta& mode, const Likelihood& at, Kriging solved) {
+        if (data_.size() >= fewReadings) {
+            fit_.nodes.push_back({.theta = mode, .solved = std::move(solved)});
+            return std::move(fit_);
+        }
+        const std::vector<BedTheta> thetas = designAround(mode, at);
+        double sum = 0.0;
+        const auto dimension = static_cast<double>(fit_.shape.unknowns.size());
+        for (const BedTheta& theta : thetas) {
+            auto node = solveBed(fit_.shape, terms_.likelihood, theta, progress_);
+            ++fit_.evaluations;
+            if (!node && node.error().fault == Fault::Cancelled) {
+                return fail(node.error());
+            }
+            if (!node) {
+                continue;
+            }
+            const double objective = priorPenalty(fit_.shape, theta) - node->logLikelihood();
+            const double excess = at.objective + 0.5 * dimension - objective;
+            const double weight = std::exp(std::clamp(excess, -weightLimit, weightLimit));
+            sum += weight;
+            fit_.nodes.push_back({.weight = weight, .theta = theta, .solved = *std::move(node)});
+        }
+        if (fit_.nodes.empty()) {
+            fit_.nodes.push_back({.theta = mode, .solved = std::move(solved)});
+            return std::move(fit_);
+        }
+        for (BedNode& node : fit_.nodes) {
+            node.weight /= sum;
+        }
+        return std::move(fit_);
+    }
+
+    /// Sixteen corners of the box whose mean and covariance are those of the unknowns about the
+    /// mode: a half fraction of 2⁵ (the last sign is the product of the others). Every corner is as
+    /// likely as the next under the normal approximation, so its weight is what the approximation
+    /// gets wrong. Source: Box & Hunter (1961), Technometrics 3(3), for the fraction.
+    [[nodiscard]] std::vector<BedTheta>
+    designAround(const BedTheta& mode, const Likelihood& at) const {
+        const auto count = static_cast<Index>(fit_.shape.unknowns.size());
+        const Eigen::LLT<Eigen::MatrixXd> factor(at.information);
+        std::vector<BedTheta> thetas;
+        for (unsigned corner = 0; corner < 16; ++corner) {
+            Eigen::VectorXd signs(count);
+            double product = 1.0;
+            for (Index a = 0; a < count; ++a) {
+                const double sign = (corner >> static_cast<unsigned>(a) & 1U) != 0 ? 1.0 : -1.0;
+                signs[a] = a < 4 ? sign : product;
+                product *= signs[a];
+            }
+            const Eigen::VectorXd step = factor.matrixU().solve(signs);
+            BedTheta theta = mode;
+            for (Index a = 0; a < count; ++a) {
+                const BedUnknown unknown = fit_.shape.unknowns[static_cast<std::size_t>(a)];
+                const LogNormalPrior& prior = fit_.shape.priors[unknown];
+                theta[unknown] = std::clamp(
+                    mode[unknown] + step[a], std::log(prior.least), std::log(prior.most));
+            }
+            thetas.push_back(theta);
+        }
+        return thetas;
+    }
+
+    std::span<const BedDatum> data_;
+    const SharedErrors& errors_;
+    const Progress& progress_;
+    Eigen::VectorXd levels_;
+    Eigen::VectorXd precision_;
+    BedTerms terms_;
+    BedFit fit_;
+};
+
+} // namespace
+
+Result<BedFit>
+fitBed(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress) {
+    return Fitter(data, errors, progress).run();
+}
+
+} // namespace bedlore

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/progress.hpp"
+#include "core/base/result.hpp"
+#include "core/bed/bed_data.hpp"
+#include "core/bed/bed_shape.hpp"
+#include "core/bed/drift.hpp"
+#include "core/bed/kriging.hpp"
+#include "core/bed/likelihood.hpp"
+#include "core/bed/shared_errors.hpp"
+
+#include <Eigen/Core>
+
+#include <vector>
+
+// A bed fitted to its readings: unknowns, shared errors, and the solved system.
+
+namespace bedlore {
+
+/// One set of unknowns with its solved system and its share of belief.
+struct BedNode {
+    double weight = 1.0;
+    BedTheta theta{};
+    Kriging solved;
+};
+
+/// Everything a prediction needs. `places` are the soundings' with the most likely shared errors
+/// taken out; `placeSpread` is the mean square of what is still uncertain about each [m²].
+/// `meanLevel` has been taken from the values.
+struct BedFit {
+    BedShape shape;
+    Drift drift;
+    double meanLevel = 0.0;
+    std::vector<Point> places;
+    Eigen::VectorXd placeSpread;
+    Eigen::VectorXd zeta;
+    std::vector<BedNode> nodes;
+    int evaluations = 0; ///< of the likelihood
+    int passes = 0;      ///< of the shared errors
+};
+
+/// Fits `data`, which must not be empty, with its shared errors.
+[[nodiscard]] Result<BedFit>
+fitBed(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress = {});
+
+} // namespace bedlore
