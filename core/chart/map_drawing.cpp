@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <limits>
 #include <utility>
 
@@ -170,6 +171,20 @@ void turnTheMap(MapDrawing& map, const Reduction& reduction, const MapOptions& o
         });
 }
 
+// Adds the outline of what is shown: all of it, or what lies just round the places that are there.
+void addShownNear(const std::vector<Polygon>& shown, bool all, std::vector<Point>& places) {
+    constexpr double near = 20.0; // [m]
+    const std::vector<Point> first = places;
+    for (const Polygon& area : shown) {
+        std::copy_if(
+            area.outer.begin(), area.outer.end(), std::back_inserter(places), [&](Point p) {
+                return all || std::any_of(first.begin(), first.end(), [&](Point q) {
+                           return std::hypot(p.east - q.east, p.north - q.north) < near;
+                       });
+            });
+    }
+}
+
 // The places that must be in view: those of the chosen swim, or all.
 std::vector<Point> placesToShow(const MapDrawing& map, const MapOptions& options) {
     const auto counts = [&](std::size_t swim) {
@@ -191,12 +206,7 @@ std::vector<Point> placesToShow(const MapDrawing& map, const MapOptions& options
             places.push_back(*reading.placed.place);
         }
     }
-    const bool all = !options.swim || places.size() < 2;
-    for (const Polygon& area : map.contours.shown) {
-        if (all) {
-            places.insert(places.end(), area.outer.begin(), area.outer.end());
-        }
-    }
+    addShownNear(map.contours.shown, !options.swim || places.size() < 2, places);
     return places;
 }
 

@@ -62,12 +62,10 @@ bool anyLevelSaid(const Reduction& reduction) {
     });
 }
 
-std::string datesOf(const Reduction& reduction, const MapOptions& options) {
+std::string datesOf(const Reduction& reduction) {
     std::vector<Date> dates;
     for (const ReducedVisit& visit : reduction.visits) {
-        if (!options.swim || reduction.swims[visit.swim].swim == *options.swim) {
-            dates.push_back(visit.date);
-        }
+        dates.push_back(visit.date);
     }
     std::sort(dates.begin(), dates.end());
     dates.erase(std::unique(dates.begin(), dates.end()), dates.end());
@@ -158,7 +156,7 @@ MapTitle titleFor(const Book& book, const Reduction& reduction, const MapOptions
     if (words.title.empty()) {
         words.title = "The bed";
     }
-    if (std::string dates = datesOf(reduction, options); !dates.empty()) {
+    if (std::string dates = datesOf(reduction); !dates.empty()) {
         words.subtitle.push_back(std::move(dates));
     }
     return words;

@@ -46,13 +46,12 @@ public:
     void paintGround() {
         painter_.fillRect(view_.window, colours_.paper);
         if (map_.hatchUnknown) {
-            paintHatch(
+            paintUnknown(
                 painter_,
                 view_.window,
                 view_.toView.map(QPointF(0.0, 0.0)),
-                colours_.line,
-                6.0 * style_.size,
-                0.8 * style_.size);
+                style_.palette,
+                style_.size);
         }
     }
 
@@ -131,6 +130,7 @@ public:
                 const double r = symbols.reach(symbolOf(reading));
                 taken_.push_back({{at->x(), at->y()}, 2.0 * r, 2.0 * r, 0.0});
             }
+            takeStretch(reading);
         }
         for (const DrawnReading& reading : map_.readings) {
             const auto at = placeInView(reading);
@@ -163,15 +163,14 @@ public:
     void paintReadingLabels() {
         const MapInks inks = mapInks(style_.palette);
         QColor rim = inks.paper;
-        rim.setAlphaF(0.75F);
+        rim.setAlphaF(0.6F);
         for (const Label& label : labels_) {
-            QPainterPath letters;
-            letters.addText(label.base, smallFont_, label.text);
-            painter_.strokePath(
-                letters, QPen(rim, 2.4 * style_.size, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-            painter_.setFont(smallFont_);
-            painter_.setPen(inks.ink);
-            painter_.drawText(label.base, label.text);
+            paintRimmedWords(
+                painter_,
+                label.base,
+                label.text,
+                smallFont_,
+                {.ink = inks.ink, .rim = rim, .width = 1.2 * style_.size});
         }
     }
 
@@ -201,6 +200,20 @@ private:
         QBrush brush(depth.image);
         brush.setTransform(toView);
         painter_.fillPath(outline, brush);
+    }
+
+    void takeStretch(const DrawnReading& reading) {
+        if (!style_.readings || !reading.placed.place || !reading.placed.placeTo) {
+            return;
+        }
+        const QPointF a = view_.toView.map(toQt(*reading.placed.place));
+        const QPointF b = view_.toView.map(toQt(*reading.placed.placeTo));
+        const QPointF middle = 0.5 * (a + b);
+        taken_.push_back(
+            {{middle.x(), middle.y()},
+             std::hypot(b.x() - a.x(), b.y() - a.y()),
+             7.0 * style_.size,
+             std::atan2(b.y() - a.y(), b.x() - a.x())});
     }
 
     [[nodiscard]] std::optional<QPointF> placeInView(const DrawnReading& reading) const {

@@ -30,6 +30,7 @@ struct ChartStyle {
     bool hillshade = true;
     bool contours = true;
     bool contourLabels = true;
+    bool everyContourLabelled = false; ///< also those between the heavy ones
     bool casts = true;
     bool readings = true;
     bool readingLabels = false; ///< each depth beside its dot, where there is room

@@ -120,17 +120,20 @@ public:
 
     void placeNumbers(const std::vector<CanvasBox>& taken) {
         const QFontMetricsF metrics(font_);
-        // Bold lines first, long ones before short ones.
+        // Lines that must have their number first, long ones before short ones.
         std::vector<std::size_t> order(canvas_.size());
         std::iota(order.begin(), order.end(), 0U);
         const auto level = [&](std::size_t i) -> const ContourLevel& {
             return map_.contours.table.levels[map_.contours.lines[i].level];
         };
-        std::erase_if(order, [&](std::size_t i) { return !level(i).labelled; });
+        std::erase_if(order, [&](std::size_t i) {
+            return !level(i).labelled && !style_.everyContourLabelled;
+        });
         std::vector<double> length(canvas_.size());
         std::transform(canvas_.begin(), canvas_.end(), length.begin(), lengthOf);
         std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            return std::pair(level(a).bold, length[a]) > std::pair(level(b).bold, length[b]);
+            return std::pair(level(a).labelled, length[a]) >
+                   std::pair(level(b).labelled, length[b]);
         });
         std::vector<LineToLabel> lines;
         for (const std::size_t i : order) {

@@ -28,8 +28,8 @@ Rgb inRedLight(Rgb colour) {
     return {byte(255.0), byte(70.0), byte(58.0)};
 }
 
-Rgb rampColour(double share, PaletteKind palette) {
-    const Rgb colour = depthColour(share);
+Rgb rampColour(double share, PaletteKind palette, double shade) {
+    const Rgb colour = lightened(depthColour(share), shade);
     return palette == PaletteKind::Night ? inRedLight(colour) : colour;
 }
 
@@ -155,11 +155,11 @@ QRgb toQRgb(Rgb colour) {
 std::vector<QRgb> colourTable(PaletteKind palette, bool shaded) {
     std::vector<QRgb> table;
     table.reserve(static_cast<std::size_t>(rampSteps * (2 * shadeSteps + 1)));
-    const double most = !shaded ? 0.0 : palette == PaletteKind::Night ? 0.5 * mostShade : mostShade;
+    const double step = shaded ? mostShade / shadeSteps : 0.0;
     for (int i = 0; i < rampSteps; ++i) {
-        const Rgb colour = rampColour(static_cast<double>(i) / (rampSteps - 1), palette);
         for (int s = -shadeSteps; s <= shadeSteps; ++s) {
-            table.push_back(toQRgb(lightened(colour, most * s / shadeSteps)));
+            const double share = static_cast<double>(i) / (rampSteps - 1);
+            table.push_back(toQRgb(rampColour(share, palette, step * s)));
         }
     }
     return table;
@@ -168,7 +168,7 @@ std::vector<QRgb> colourTable(PaletteKind palette, bool shaded) {
 } // namespace
 
 QColor depthColourOf(const MapDrawing& map, PaletteKind palette, double depth) {
-    const Rgb colour = rampColour(shareOf(map, depth), palette);
+    const Rgb colour = rampColour(shareOf(map, depth), palette, 0.0);
     return QColor(colour.red, colour.green, colour.blue);
 }
 
@@ -180,8 +180,8 @@ DepthImage depthImageOf(const MapDrawing& map, PaletteKind palette, bool shaded)
     const Raster<float> depth = grownByOneCell(grownByOneCell(*map.depth));
     const Raster<float> shade = shadeOf(depth, map.up);
     const std::vector<QRgb> colours = colourTable(palette, shaded);
-    // Finer than the cells, so that paper does not show them.
-    constexpr int wanted = 900;
+    // Finer than the cells, so that neither screen nor paper shows them.
+    const int wanted = palette == PaletteKind::Print ? 900 : 480;
     const int longest = std::max(frame.rows, frame.columns);
     const int finer = std::clamp((wanted + longest - 1) / longest, 1, 6);
     QImage image(frame.columns * finer, frame.rows * finer, QImage::Format_ARGB32_Premultiplied);

@@ -63,8 +63,11 @@ Furniture::Furniture(
     , style_(style)
     , view_(view)
     , font_(font)
+    , smallFont_(font)
     , metrics_(font)
-    , size_(style.size) {}
+    , size_(style.size) {
+    smallFont_.setPixelSize(std::max(1, static_cast<int>(std::lround(0.88 * font.pixelSize()))));
+}
 
 void Furniture::place() {
     placeEmptyWords();
@@ -99,16 +102,24 @@ bool Furniture::isFree(const QRectF& box) const {
     });
 }
 
-void Furniture::addWords(const QRectF& box, const QString& text) {
-    const double pad = 3.0 * size_;
-    take(box.adjusted(-pad, 0.0, pad, 0.0));
+void Furniture::addWords(const QRectF& box, const QString& text, WordsKind kind) {
+    take(box.adjusted(-2.0 * size_, 0.0, 2.0 * size_, 0.0));
     drawings_.emplace_back([=, this](QPainter& painter) {
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(palette(style_.palette).paper, clearing));
-        painter.drawRoundedRect(box.adjusted(-pad, 0.0, pad, 0.0), pad, pad);
-        painter.setFont(font_);
-        painter.setPen(palette(style_.palette).ink);
-        painter.drawText(box, Qt::AlignCenter | Qt::TextDontClip, text);
+        const QFont& font = kind == WordsKind::Name ? font_ : smallFont_;
+        const Palette& colours = palette(style_.palette);
+        const QFontMetricsF metrics(font);
+        const QPointF base(
+            box.center().x() - 0.5 * metrics.horizontalAdvance(text),
+            box.center().y() + 0.5 * metrics.capHeight());
+        const bool name = kind == WordsKind::Name;
+        paintRimmedWords(
+            painter,
+            base,
+            text,
+            font,
+            {.ink = name ? colours.ink : colours.softInk,
+             .rim = faded(colours.paper, name ? 0.7 : 0.45),
+             .width = 1.4 * size_});
     });
 }
 
@@ -126,7 +137,7 @@ std::optional<ScaleBar> Furniture::ringStep() const {
     if (viewer() == nullptr || !(scale > 0.0) || !std::isfinite(scale)) {
         return std::nullopt;
     }
-    return scaleBarFor(120.0 * size_ / scale * metre, map_.distanceUnit);
+    return scaleBarFor(190.0 * size_ / scale * metre, map_.distanceUnit);
 }
 
 namespace {
@@ -172,11 +183,11 @@ void Furniture::placeRingDistances() {
     for (int k = 1; k <= mostRings && k * apart < farthest; ++k) {
         const QString text =
             QString::fromStdString(printLength(k * step->length, map_.distanceUnit, 0.5));
-        QRectF box(0.0, 0.0, metrics_.horizontalAdvance(text), metrics_.height());
+        QRectF box(0.0, 0.0, metrics_.horizontalAdvance(text), 0.9 * metrics_.height());
         for (const double aside : {40.0, -40.0, 50.0, -50.0, 30.0, -30.0, 60.0, -60.0}) {
             box.moveCenter(centre + k * apart * canvasDirection(view_, map_.up + aside * degree));
             if (inner.contains(box) && isFree(box)) {
-                addWords(box, text);
+                addWords(box, text, WordsKind::Note);
                 break;
             }
         }
@@ -213,7 +224,7 @@ void Furniture::placeMark(const DrawnMark& mark, QPointF at) {
         box.moveTop(at.y() + 2.0 * size_);
     }
     if (isFree(box)) {
-        addWords(box, text);
+        addWords(box, text, WordsKind::Name);
     }
     take(QRectF(at.x() - 5.0 * size_, at.y() - 8.0 * size_, 10.0 * size_, 9.0 * size_));
     drawings_.emplace_back([this, at, time = mark.time](QPainter& painter) {
@@ -268,7 +279,7 @@ void Furniture::placeNorth() {
     const double radius = 13.0 * s;
     const double reach = radius + 0.9 * metrics_.height();
     const QPointF centre(
-        view_.window.right() - reach - 8.0 * s, view_.window.top() + reach + 8.0 * s);
+        view_.window.right() - reach - 8.0 * s, view_.window.bottom() - reach - 8.0 * s);
     QRectF box(0.0, 0.0, 2.0 * reach, 2.0 * reach);
     box.moveCenter(centre);
     take(box);
@@ -306,7 +317,8 @@ void Furniture::placeGuessedWords() {
             view_.window.top() + 10.0 * size_,
             metrics_.horizontalAdvance(text),
             metrics_.height()),
-        text);
+        text,
+        WordsKind::Name);
 }
 
 void Furniture::placeEmptyWords() {
@@ -349,7 +361,7 @@ void Furniture::placeSwims() {
             box.moveRight(at.x() - 11.0 * size_);
         }
         if (isFree(box)) {
-            addWords(box, text);
+            addWords(box, text, WordsKind::Name);
         }
     }
 }

@@ -11,6 +11,7 @@
 #include <QRectF>
 #include <QString>
 
+#include <cstdint>
 #include <functional>
 #include <optional>
 #include <vector>
@@ -48,8 +49,9 @@ private:
     void placeSwims();
     void placeRingDistances();
 
-    /// Words on a clearing of paper, so that hatch and colours do not run through the letters.
-    void addWords(const QRectF& box, const QString& text);
+    enum class WordsKind : std::uint8_t { Name, Note };
+    /// Words on a rim of paper, so that hatch and colours do not run through the letters.
+    void addWords(const QRectF& box, const QString& text, WordsKind kind);
     void take(const QRectF& box);
     [[nodiscard]] bool isFree(const QRectF& box) const;
     [[nodiscard]] const DrawnSwim* viewer() const;
@@ -59,6 +61,7 @@ private:
     const ChartStyle& style_;
     const ChartView& view_;
     QFont font_;
+    QFont smallFont_;
     QFontMetricsF metrics_;
     double size_;
     std::vector<CanvasBox> taken_;

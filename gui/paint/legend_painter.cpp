@@ -137,13 +137,7 @@ void paintSign(
         paintContourSign(painter, style, area);
         break;
     case LegendSymbol::Unknown:
-        paintHatch(
-            painter,
-            area,
-            area.topLeft(),
-            palette(style.palette).line,
-            6.0 * style.size,
-            0.8 * style.size);
+        paintUnknown(painter, area, area.topLeft(), style.palette, style.size);
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(palette(style.palette).line, 0.7 * style.size));
         painter.drawRect(area);

@@ -63,6 +63,7 @@ public:
         style_.size = unitsPerPixel * size_;
         style_.textSize = 8.5;
         style_.readingLabels = true;
+        style_.everyContourLabelled = true;
     }
 
     void paint() {

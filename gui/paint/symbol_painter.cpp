@@ -1,13 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/symbol_painter.hpp"
 
+#include <QFont>
+#include <QImage>
 #include <QLineF>
+#include <QPaintDevice>
+#include <QPaintEngine>
 #include <QPainter>
+#include <QPainterPath>
 #include <QPen>
 #include <QPolygonF>
 #include <QVector>
 
 #include <cmath>
+#include <numbers>
 
 namespace bedlore {
 
@@ -157,7 +163,7 @@ SymbolPainter::SymbolPainter(QPainter& painter, PaletteKind palette, double size
     , size_(size) {}
 
 double SymbolPainter::reach(const ReadingSymbol& symbol) const {
-    const double inner = symbol.drop != DropSymbol::None || symbol.outcome ? 3.4 : 1.7;
+    const double inner = symbol.drop != DropSymbol::None || symbol.outcome ? 3.5 : 2.1;
     return size_ * (symbol.doubtful ? inner + 2.6 : inner + 1.0);
 }
 
@@ -178,12 +184,7 @@ void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
     if (symbol.drop == DropSymbol::Hard) {
         painter_.setPen(rim);
         painter_.setBrush(inks_.ink);
-        painter_.drawEllipse(at, 3.4 * s, 3.4 * s);
-        if (symbol.depth) {
-            painter_.setPen(Qt::NoPen);
-            painter_.setBrush(inks_.paper);
-            painter_.drawEllipse(at, 1.2 * s, 1.2 * s);
-        }
+        painter_.drawEllipse(at, 3.5 * s, 3.5 * s);
     } else if (symbol.drop == DropSymbol::Soft) {
         painter_.setPen(line);
         painter_.setBrush(inks_.paper);
@@ -192,7 +193,8 @@ void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
     if (symbol.depth && symbol.drop != DropSymbol::Hard) {
         painter_.setPen(symbol.drop == DropSymbol::None ? rim : QPen(Qt::NoPen));
         painter_.setBrush(inks_.ink);
-        painter_.drawEllipse(at, 1.8 * s, 1.8 * s);
+        const double r = (symbol.drop == DropSymbol::None ? 2.1 : 1.3) * s;
+        painter_.drawEllipse(at, r, r);
     }
     if (symbol.doubtful) {
         QPen broken(inks_.ink, 0.9 * s);
@@ -241,8 +243,12 @@ void SymbolPainter::stretch(
 
 void SymbolPainter::cast(QPointF tip, QPointF end, bool guessed) const {
     const QLineF line(tip, end);
-    painter_.setPen(QPen(faded(inks_.paper, 0.4), 1.8 * size_));
-    painter_.drawLine(line);
+    // A light line beside the dark one, so that one of them shows; a rim would cost far more time.
+    const QPointF beside =
+        0.9 * size_ *
+        QPointF(line.normalVector().unitVector().dx(), line.normalVector().unitVector().dy());
+    painter_.setPen(QPen(faded(inks_.paper, 0.5), 0.8 * size_));
+    painter_.drawLine(line.translated(beside));
     QPen pen(faded(inks_.ink, 0.5), 0.6 * size_);
     if (guessed) {
         pen.setDashPattern({9.0, 6.0});
@@ -255,35 +261,51 @@ void SymbolPainter::swim(QPointF at, bool chosen) const {
     const double s = size_;
     const QColor accent =
         palette(palette_ == PaletteKind::Dark ? PaletteKind::Light : palette_).accent;
-    painter_.setPen(QPen(inks_.paper, 1.6 * s));
+    const double r = (chosen ? 4.4 : 3.2) * s;
+    // A dot in a ring: never mistaken for a reading.
+    painter_.setPen(QPen(accent, 1.0 * s));
+    painter_.setBrush(inks_.paper);
+    painter_.drawEllipse(at, r + 2.2 * s, r + 2.2 * s);
+    painter_.setPen(Qt::NoPen);
     painter_.setBrush(accent);
-    painter_.drawEllipse(at, (chosen ? 5.2 : 3.8) * s, (chosen ? 5.2 : 3.8) * s);
+    painter_.drawEllipse(at, r, r);
 }
 
 void SymbolPainter::mark(QPointF at, MarkTime time) const {
     const double s = size_;
     const QPolygonF standing(
         {at + QPointF(0.0, -7.0 * s), at + QPointF(-3.8 * s, 0.0), at + QPointF(3.8 * s, 0.0)});
-    painter_.setPen(QPen(inks_.ink, 0.9 * s));
-    painter_.setBrush(time == MarkTime::Night ? QBrush(inks_.paper) : QBrush(inks_.ink));
+    // It stands beyond the bed, on paper.
+    const Palette& colours = palette(palette_);
+    painter_.setPen(QPen(colours.paper, 2.4 * s));
+    painter_.drawPolygon(standing);
+    painter_.setPen(QPen(colours.ink, 0.9 * s));
+    painter_.setBrush(time == MarkTime::Night ? QBrush(colours.paper) : QBrush(colours.ink));
     painter_.drawPolygon(standing);
 }
 
-void paintHatch(
-    QPainter& painter,
-    const QRectF& area,
-    QPointF origin,
-    const QColor& colour,
-    double apart,
-    double width) {
-    if (area.isEmpty()) {
-        return;
+namespace {
+
+bool isVector(const QPainter& painter) {
+    return painter.paintEngine()->type() == QPaintEngine::Pdf;
+}
+
+struct HatchPen {
+    QColor colour;
+    double width;
+};
+
+HatchPen hatchPen(PaletteKind kind, double size) {
+    const bool print = kind == PaletteKind::Print;
+    if (kind == PaletteKind::Night) {
+        // Brighter than other lines: deep water is nearly as dark as the paper.
+        return {faded(palette(kind).softInk, 0.36), 0.8 * size};
     }
-    painter.save();
-    painter.setClipRect(area, Qt::IntersectClip);
-    painter.setPen(QPen(colour, width));
-    // Lines x + y = constant; `apart` is measured across them.
-    const double step = apart * std::sqrt(2.0);
+    return {faded(palette(kind).line, print ? 0.6 : 1.0), (print ? 0.5 : 0.8) * size};
+}
+
+// Lines x + y = constant through `origin`, `step` apart along x.
+void paintHatchLines(QPainter& painter, const QRectF& area, QPointF origin, double step) {
     const double through = origin.x() + origin.y();
     const double first = area.left() + area.top();
     const double last = area.right() + area.bottom();
@@ -293,7 +315,60 @@ void paintHatch(
         lines.append(QLineF(sum - area.bottom(), area.bottom(), sum - area.top(), area.top()));
     }
     painter.drawLines(lines);
+}
+
+} // namespace
+
+void paintUnknown(
+    QPainter& painter, const QRectF& area, QPointF origin, PaletteKind kind, double size) {
+    if (area.isEmpty()) {
+        return;
+    }
+    const HatchPen pen = hatchPen(kind, size);
+    // Six units across the lines are 8.5 along an edge, to the hundredth; two lines make a tile.
+    const double step = 8.5 * size;
+    const double side = 2.0 * step;
+    painter.save();
+    painter.setClipRect(area, Qt::IntersectClip);
+    const bool tiles = !isVector(painter) && side == std::floor(side) &&
+                       painter.device()->devicePixelRatioF() == 1.0 &&
+                       painter.worldTransform().type() <= QTransform::TxTranslate;
+    if (tiles) {
+        QImage tile(
+            static_cast<int>(side), static_cast<int>(side), QImage::Format_ARGB32_Premultiplied);
+        tile.fill(Qt::transparent);
+        QPainter tilePainter(&tile);
+        tilePainter.setRenderHint(QPainter::Antialiasing);
+        tilePainter.setPen(QPen(pen.colour, pen.width));
+        paintHatchLines(tilePainter, QRectF(-side, -side, 3.0 * side, 3.0 * side), QPointF(), step);
+        tilePainter.end();
+        painter.setBrushOrigin(QPointF(std::round(origin.x()), std::round(origin.y())));
+        painter.fillRect(area, QBrush(tile));
+    } else {
+        painter.setPen(QPen(pen.colour, pen.width));
+        paintHatchLines(painter, area, origin, step);
+    }
     painter.restore();
+}
+
+void paintRimmedWords(
+    QPainter& painter, QPointF base, const QString& text, const QFont& font, const RimmedInk& ink) {
+    painter.setFont(font);
+    if (isVector(painter)) {
+        QPainterPath letters;
+        letters.addText(base, font, text);
+        painter.strokePath(
+            letters, QPen(ink.rim, 2.0 * ink.width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    } else {
+        // Drawn shifted all round: letters come from the cache of glyphs, a stroke would not.
+        painter.setPen(ink.rim);
+        for (int i = 0; i < 8; ++i) {
+            const double a = i * std::numbers::pi / 4.0;
+            painter.drawText(base + ink.width * QPointF(std::cos(a), std::sin(a)), text);
+        }
+    }
+    painter.setPen(ink.ink);
+    painter.drawText(base, text);
 }
 
 } // namespace bedlore

@@ -9,9 +9,11 @@
 #include <QColor>
 #include <QPointF>
 #include <QRectF>
+#include <QString>
 
 #include <optional>
 
+class QFont;
 class QPainter;
 
 // The signs on a map: one way to draw each, on the map and in its legend.
@@ -62,14 +64,20 @@ private:
     double size_;
 };
 
-/// Hairlines at 45°, `apart` units from one another, over `area`; they run through `origin`, so
-/// that neighbouring areas match.
-void paintHatch(
-    QPainter& painter,
-    const QRectF& area,
-    QPointF origin,
-    const QColor& colour,
-    double apart,
-    double width);
+/// What nobody knows: hairlines at 45° over `area`, six units apart. They run through `origin`, so
+/// that they move with the map.
+void paintUnknown(
+    QPainter& painter, const QRectF& area, QPointF origin, PaletteKind palette, double size);
+
+/// `ink` on a rim `width` wide all round.
+struct RimmedInk {
+    QColor ink;
+    QColor rim;
+    double width = 1.2;
+};
+
+/// Words that hatch and colours do not run through. `base` is the left end of their base line.
+void paintRimmedWords(
+    QPainter& painter, QPointF base, const QString& text, const QFont& font, const RimmedInk& ink);
 
 } // namespace bedlore
