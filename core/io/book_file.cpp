@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/book_file.hpp"
 
+#include "core/io/book_inspection.hpp"
 #include "core/io/book_lock.hpp"
 #include "core/io/derived_tables.hpp"
 #include "core/io/geopackage_geometry.hpp"
@@ -11,12 +12,9 @@
 #include "core/io/sqlite_database.hpp"
 
 #include <algorithm>
-#include <array>
-#include <fstream>
 #include <optional>
 #include <set>
 #include <system_error>
-#include <unistd.h>
 #include <utility>
 
 namespace bedlore {
@@ -25,57 +23,32 @@ namespace {
 
 namespace fs = std::filesystem;
 
-std::string named(const fs::path& path) {
-    return "\"" + path.filename().string() + "\"";
-}
-
 Error readOnlyError(const fs::path& path) {
-    return machineError(named(path) + " is open for reading only. Nothing was changed.");
+    return machineError(namedFile(path) + " is open for reading only. Nothing was changed.");
 }
 
-/// What keeps the file from being looked at, before anything is opened.
-Result<void> checkFile(const fs::path& path) {
-    std::error_code error;
-    const fs::file_status status = fs::status(path, error);
-    if (!fs::exists(status)) {
-        return fail(inputError("There is no book \"" + path.string() + "\"."));
-    }
-    if (fs::is_directory(status)) {
-        return fail(inputError("\"" + path.string() + "\" is a folder, not a book."));
-    }
-    if (!fs::is_regular_file(status)) {
-        return fail(inputError("\"" + path.string() + "\" is not a file, so not a book."));
-    }
-    const std::uintmax_t size = fs::file_size(path, error);
-    if (error) {
-        return fail(machineError(named(path) + " cannot be looked at.", error.message()));
-    }
-    if (size == 0) {
-        return fail(inputError(
-            named(path) +
-            " is empty. A book is never an empty file: use a copy of it from before."));
-    }
-    if (::access(path.c_str(), R_OK) != 0) {
-        return fail(machineError(named(path) + " may not be read. Look at its permissions."));
-    }
-    return {};
-}
+/// What an opener who wants to write gets: the lock, or a sentence that says why not.
+struct WriteRight {
+    std::optional<BookLock> lock;
+    std::string notice;
+};
 
-/// Whether a write was cut off and is still to be taken back: SQLite's journal lies beside the file
-/// with its first bytes in place.
-bool hasHotJournal(const fs::path& path) {
-    // Source: SQLite, "Database File Format", section 3, the rollback journal.
-    constexpr std::array<unsigned char, 8> magic{0xd9, 0xd5, 0x05, 0xf9, 0x20, 0xa1, 0x63, 0xd7};
-    std::ifstream journal(path.string() + "-journal", std::ios::binary);
-    std::array<char, 8> start{};
-    return journal.read(start.data(), start.size()) &&
-           std::equal(magic.begin(), magic.end(), start.begin(), [](unsigned char a, char b) {
-               return a == static_cast<unsigned char>(b);
-           });
-}
-
-bool mayWriteBeside(const fs::path& path) {
-    return ::access(path.c_str(), W_OK) == 0 && ::access(path.parent_path().c_str(), W_OK) == 0;
+WriteRight askToWrite(const fs::path& path, bool mayWrite) {
+    BookLock::Refusal refusal = BookLock::Refusal::Impossible;
+    if (mayWrite) {
+        BookLock::Attempt attempt = BookLock::take(path);
+        if (attempt.lock) {
+            return {.lock = std::move(attempt.lock), .notice = {}};
+        }
+        refusal = attempt.refusal;
+    }
+    return {
+        .lock = std::nullopt,
+        .notice = refusal == BookLock::Refusal::Taken
+                      ? namedFile(path) + " is open in another window or program, so it can only "
+                                          "be read here."
+                      : namedFile(path) + " or its folder is read-only, so nothing can be changed "
+                                          "in it here. Save a copy elsewhere to write in it."};
 }
 
 /// Guards that hold for every connection. The first statement that looks into the file is not among
@@ -110,6 +83,8 @@ public:
     Result<void> loadInside();
     Result<void> writeEdits(const Edits& edits, std::int64_t nextIdAfter);
     Result<void> noteDataVersion();
+    /// Sets how writes are made durable, or that there are none.
+    Result<void> chooseMode();
 
     fs::path path;
     std::optional<BookLock> lock; ///< let go of after the database
@@ -128,10 +103,7 @@ Result<void> BookFile::Connection::load() {
     }
     Result<void> done = loadInside();
     Result<void> ended = database.execute("COMMIT");
-    if (!done || !ended) {
-        return done ? ended : done;
-    }
-    return noteDataVersion();
+    return done ? ended : done;
 }
 
 Result<void> BookFile::Connection::loadInside() {
@@ -144,7 +116,8 @@ Result<void> BookFile::Connection::loadInside() {
     const Result<std::string> pages = database.text("PRAGMA quick_check(1)");
     if (!pages || *pages != "ok") {
         return fail(inputError(
-            named(path) + " is damaged and cannot be read safely. Use a copy of it from before.",
+            namedFile(path) +
+                " is damaged and cannot be read safely. Use a copy of it from before.",
             pages ? *pages : pages.error().context));
     }
     const Result<BookCounters> read = readCounters(database);
@@ -159,7 +132,7 @@ Result<void> BookFile::Connection::loadInside() {
     book = std::move(*records);
     // Rows that another program added took ids without asking the counter.
     counters.nextId = std::max(counters.nextId, firstFreeId(book));
-    return {};
+    return noteDataVersion();
 }
 
 Result<void> BookFile::Connection::noteDataVersion() {
@@ -168,6 +141,20 @@ Result<void> BookFile::Connection::noteDataVersion() {
         return fail(version.error());
     }
     dataVersion = *version;
+    return {};
+}
+
+Result<void> BookFile::Connection::chooseMode() {
+    if (!writable) {
+        return database.execute("PRAGMA query_only = ON");
+    }
+    if (!database.execute("PRAGMA journal_mode = DELETE")) {
+        // A program that reads the file through a write-ahead log keeps it in that mode. Writes are
+        // as durable there; only the single file is not complete until that program is closed.
+        notices.push_back(
+            "Another program has " + namedFile(path) +
+            " open too. Close it there before you copy or move the book.");
+    }
     return {};
 }
 
@@ -201,7 +188,7 @@ Result<void> BookFile::Connection::writeEdits(const Edits& edits, std::int64_t n
     }
     if (database.changes() != 1) {
         return fail(machineError(
-            "Another program has written to " + named(path) +
+            "Another program has written to " + namedFile(path) +
                 ", so nothing was kept. Close the book and open it again.",
             "edit number"));
     }
@@ -242,7 +229,7 @@ Result<BookFile> BookFile::create(const fs::path& path) {
         fs::remove(*draft, ignored);
         return fail(
             {made.error().fault,
-             named(target) + " cannot be made there. Is the folder read-only or the disk full?",
+             namedFile(target) + " cannot be made there. Is the folder read-only or the disk full?",
              made.error().message + " " + made.error().context});
     }
     if (Result<void> published = publishDraft(*draft, target); !published) {
@@ -259,25 +246,10 @@ Result<BookFile> BookFile::open(const fs::path& path, BookAccess access) {
     std::error_code error;
     const fs::path real = fs::canonical(path, error);
     if (error) {
-        return fail(machineError(named(path) + " cannot be reached.", error.message()));
+        return fail(machineError(namedFile(path) + " cannot be reached.", error.message()));
     }
-    std::vector<std::string> notices;
-    std::optional<BookLock> lock;
     const bool mayWrite = mayWriteBeside(real);
-    if (access == BookAccess::ReadWrite && mayWrite) {
-        BookLock::Attempt attempt = BookLock::take(real);
-        lock = std::move(attempt.lock);
-        if (!lock && attempt.refusal == BookLock::Refusal::Taken) {
-            notices.push_back(
-                named(real) +
-                " is open in another window or program, so it can only be read here.");
-        }
-    }
-    if (access == BookAccess::ReadWrite && !lock && notices.empty()) {
-        notices.push_back(
-            named(real) + " or its folder is read-only, so nothing can be changed in it here. Save "
-                          "a copy elsewhere to write in it.");
-    }
+    WriteRight right = access == BookAccess::ReadWrite ? askToWrite(real, mayWrite) : WriteRight{};
     const bool wasCutOff = hasHotJournal(real);
     // Taking back a write that was cut off needs the right to write, in a book that is only read
     // too.
@@ -286,8 +258,11 @@ Result<BookFile> BookFile::open(const fs::path& path, BookAccess access) {
     if (!database) {
         return fail(database.error());
     }
-    auto connection = std::make_unique<Connection>(real, std::move(lock), std::move(*database));
-    connection->notices = std::move(notices);
+    auto connection =
+        std::make_unique<Connection>(real, std::move(right.lock), std::move(*database));
+    if (!right.notice.empty()) {
+        connection->notices.push_back(std::move(right.notice));
+    }
     connection->writable = connection->lock.has_value();
     if (Result<void> guarded = guard(connection->database); !guarded) {
         return fail(guarded.error());
@@ -297,14 +272,12 @@ Result<BookFile> BookFile::open(const fs::path& path, BookAccess access) {
     }
     if (wasCutOff && !hasHotJournal(real)) {
         connection->notices.push_back(
-            "The last write to " + named(real) +
+            "The last write to " + namedFile(real) +
             " was cut off before it was finished and has been taken back. Everything that was "
             "shown as kept is here.");
     }
-    const char* mode =
-        connection->writable ? "PRAGMA journal_mode = DELETE" : "PRAGMA query_only = ON";
-    if (Result<void> set = connection->database.execute(mode); !set) {
-        return fail(set.error());
+    if (Result<void> chosen = connection->chooseMode(); !chosen) {
+        return fail(chosen.error());
     }
     return BookFile(std::move(connection));
 }
@@ -416,48 +389,14 @@ Result<void> BookFile::copyTo(const fs::path& target) {
         const Error& error = copied ? closed.error() : copied.error();
         return fail(
             {error.fault,
-             "The copy " + named(absolute) + " could not be made. " + error.message,
+             "The copy " + namedFile(absolute) + " could not be made. " + error.message,
              error.context});
     }
     return publishDraft(*draft, absolute);
 }
 
 std::string BookFile::integrity() {
-    std::string found;
-    const auto add = [&](const std::string& problem) {
-        found += (found.empty() ? "" : "; ") + problem;
-    };
-    Database& database = connection_->database;
-    const auto collect = [&](const char* pragma, auto&& words) {
-        Result<Statement> rows = database.prepare(pragma);
-        if (!rows) {
-            add(rows.error().message);
-            return;
-        }
-        Result<bool> more = rows->step();
-        for (; more && *more; more = rows->step()) {
-            words(*rows);
-        }
-        if (!more) {
-            add(more.error().message);
-        }
-    };
-    collect("PRAGMA integrity_check(20)", [&](const Statement& row) {
-        if (row.text(0) != "ok") {
-            add(std::string(row.text(0)));
-        }
-    });
-    collect("PRAGMA foreign_key_check", [&](const Statement& row) {
-        add("table " + std::string(row.text(0)) + ", row " + std::to_string(row.integer(1)) +
-            ": it belongs to what is not there, in table " + std::string(row.text(2)));
-    });
-    if (const Result<BookCounters> counters = readCounters(database); !counters) {
-        add(counters.error().message);
-    }
-    if (const Result<Book> records = readRecords(database); !records) {
-        add(records.error().message);
-    }
-    return found.empty() ? "ok" : found;
+    return integrityOf(connection_->database);
 }
 
 } // namespace bedlore

@@ -11,7 +11,8 @@ namespace bedlore {
 
 namespace {
 
-constexpr int busyMilliseconds = 3000;
+/// How long to wait for another program that is writing at this moment.
+constexpr int busyMilliseconds = 2000;
 
 bool isMoved(int code) {
     return code == SQLITE_READONLY_DBMOVED;
@@ -23,6 +24,14 @@ Error sqliteError(int code, const std::string& name, const std::string& detail) 
     const std::string context = "SQLite " + std::to_string(code) + ": " + detail;
     if (isMoved(code)) {
         return movedError(name);
+    }
+    if (code == SQLITE_READONLY_ROLLBACK || code == SQLITE_READONLY_RECOVERY) {
+        return machineError(
+            "A write to " + file +
+                " was cut off and has to be taken back first, but the file or its folder is "
+                "read-only. Copy it, with the file of its name that ends in -journal or -wal, to "
+                "where you can write.",
+            context);
     }
     switch (code & 0xff) {
     case SQLITE_NOTADB:
