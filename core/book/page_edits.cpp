@@ -225,6 +225,9 @@ private:
             const PageLine* line = formerLine(readingLines_[i]);
             const bool there = line != nullptr && line->reading;
             reading.id = there ? *line->reading : plan_.newId<Reading>();
+            if (there) {
+                reading.source = plan_.book().get(reading.id).source;
+            }
             reading.cast = castIds_[draft.castIndex];
             reading.order = order;
             readingIds_[i] = reading.id;

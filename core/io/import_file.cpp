@@ -139,7 +139,7 @@ ImportKind kindOf(FileFamily family) {
 
 void understand(const std::string& text, ParsedFile& parsed) {
     if (parsed.kind == ImportKind::Page) {
-        parsed.content = pageText(text, parsed.faults);
+        parsed.content = readPageText(text, parsed.faults);
         return;
     }
     ShoreOutlines outlines = parsed.kind == ImportKind::GeoJson

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/import_page.hpp"
 
+#include "core/book/page_edits.hpp"
 #include "core/io/import_text.hpp"
 
 #include <algorithm>
+#include <unordered_map>
 #include <utility>
 
 namespace bedlore {
@@ -12,6 +14,7 @@ namespace {
 
 constexpr std::size_t longestLine = 10'000;
 constexpr std::size_t mostLines = 20'000;
+constexpr std::size_t mostUnclearNamed = 100;
 
 /// What stands behind `word` on a line that begins with it; none on another line.
 std::optional<std::string_view> behind(std::string_view line, std::string_view word) {
@@ -32,6 +35,46 @@ std::string_view takeLine(std::string_view& text) {
     return line;
 }
 
+/// Says where each reading stood; only the lines know.
+void setSources(Edits& edits, Id<ImportedFile> file) {
+    std::unordered_map<Id<Reading>, int> lineOf;
+    for (const Edit& edit : edits) {
+        if (const auto* put = std::get_if<Put<PageLine>>(&edit); put && put->record.reading) {
+            lineOf.emplace(*put->record.reading, put->record.order);
+        }
+    }
+    for (Edit& edit : edits) {
+        if (auto* put = std::get_if<Put<Reading>>(&edit)) {
+            const auto line = lineOf.find(put->record.id);
+            if (line != lineOf.end()) {
+                put->record.source = SourceLine{.file = file, .line = line->second};
+            }
+        }
+    }
+}
+
+/// An unclear line is kept and blocks nothing; it is only said.
+void noteUnclearLines(
+    ImportSession& session,
+    const std::string& name,
+    const std::vector<TypedLine>& lines,
+    const PageMeaning& meaning) {
+    std::size_t unclear = 0;
+    for (std::size_t i = 0; i < meaning.lines.size(); ++i) {
+        const std::string& why = meaning.lines[i].unclear;
+        if (!why.empty() && ++unclear <= mostUnclearNamed) {
+            session.notice(
+                name + ", line " + std::to_string(i + 1) + ": \"" + shown(lines[i].text) +
+                "\" is kept, but not clear: " + why);
+        }
+    }
+    if (unclear > mostUnclearNamed) {
+        session.notice(
+            name + ": " + std::to_string(unclear - mostUnclearNamed) +
+            " more lines are not clear; the page shows them.");
+    }
+}
+
 } // namespace
 
 bool isPageText(std::string_view text) {
@@ -44,7 +87,7 @@ bool isPageText(std::string_view text) {
     return false;
 }
 
-PageText pageText(std::string_view text, FaultList& faults) {
+PageText readPageText(std::string_view text, FaultList& faults) {
     PageText page;
     while (!text.empty()) {
         const std::string_view line = takeLine(text);
@@ -66,10 +109,24 @@ PageText pageText(std::string_view text, FaultList& faults) {
 }
 
 Result<void> planPage(ImportSession& session, ParsedFile& parsed, Id<ImportedFile> file) {
-    (void)session;
-    (void)file;
-    parsed.faults.addForFile(1, "", "a notebook page", "a table: pages cannot be read yet");
-    return {};
+    Page page;
+    page.id = session.ids().take<Page>();
+    page.water = session.waterId();
+    page.file = file;
+    std::vector<TypedLine> typed;
+    for (const std::string& line : std::get<PageText>(parsed.content).lines) {
+        typed.push_back({.id = std::nullopt, .text = line});
+    }
+    auto update = updatePage(session.book(), page, typed, session.ids());
+    if (!update) {
+        return fail(std::move(update).error());
+    }
+    for (std::string& notice : update->notices) {
+        session.notice(parsed.name + ": " + std::move(notice));
+    }
+    noteUnclearLines(session, parsed.name, typed, update->meaning);
+    setSources(update->edits, file);
+    return session.apply(std::move(update->edits));
 }
 
 } // namespace bedlore

@@ -13,6 +13,6 @@ namespace bedlore {
 [[nodiscard]] bool isPageText(std::string_view text);
 
 /// The lines of a page, ended by LF, CR LF or CR. What no notebook holds goes to `faults`.
-[[nodiscard]] PageText pageText(std::string_view text, FaultList& faults);
+[[nodiscard]] PageText readPageText(std::string_view text, FaultList& faults);
 
 } // namespace bedlore
