@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+#include "core/io/geotiff.hpp"
+
+#include "core/io/output_file.hpp"
+#include "core/units/format.hpp"
+
+#include <cpl_conv.h>
+#include <cpl_error.h>
+#include <cpl_string.h>
+#include <cpl_vsi.h>
+#include <gdal.h>
+#include <gdal_frmts.h>
+#include <ogr_srs_api.h>
+
+#include <atomic>
+#include <cmath>
+#include <memory>
+#include <mutex>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+constexpr float notKnown = -9999.0F;
+
+struct CloseDataset {
+    void operator()(void* dataset) const { GDALClose(dataset); }
+};
+using Dataset = std::unique_ptr<std::remove_pointer_t<GDALDatasetH>, CloseDataset>;
+
+struct DestroyList {
+    void operator()(char** list) const { CSLDestroy(list); }
+};
+using Options = std::unique_ptr<char*, DestroyList>;
+
+void registerDrivers() {
+    static std::once_flag once;
+    std::call_once(once, [] {
+        GDALRegister_MEM();
+        GDALRegister_GTiff();
+        GDALRegister_COG();
+    });
+}
+
+/// What GDAL must not do while we write: no sidecar, no messages on the terminal.
+class QuietGdal {
+public:
+    QuietGdal() {
+        CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", "NO");
+        CPLPushErrorHandler(CPLQuietErrorHandler);
+    }
+    ~QuietGdal() {
+        CPLPopErrorHandler();
+        CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", nullptr);
+    }
+    QuietGdal(const QuietGdal&) = delete;
+    QuietGdal& operator=(const QuietGdal&) = delete;
+};
+
+/// A file in memory that is gone with its owner.
+class MemoryFile {
+public:
+    MemoryFile() {
+        static std::atomic<unsigned> count = 0;
+        path_ = "/vsimem/bedlore-" + std::to_string(++count) + ".tif";
+    }
+    ~MemoryFile() { VSIUnlink(path_.c_str()); }
+    MemoryFile(const MemoryFile&) = delete;
+    MemoryFile& operator=(const MemoryFile&) = delete;
+
+    [[nodiscard]] const char* path() const { return path_.c_str(); }
+    [[nodiscard]] std::string_view bytes() const {
+        vsi_l_offset size = 0;
+        const GByte* data = VSIGetMemFileBuffer(path_.c_str(), &size, FALSE);
+        return {reinterpret_cast<const char*>(data), static_cast<std::size_t>(size)};
+    }
+
+private:
+    std::string path_;
+};
+
+Error libraryFault() {
+    return machineError("The GeoTIFF could not be made.", CPLGetLastErrorMsg());
+}
+
+bool addBand(GDALDatasetH dataset, int number, const char* name, const Raster<float>& values) {
+    GDALRasterBandH band = GDALGetRasterBand(dataset, number);
+    GDALSetDescription(band, name);
+    GDALSetRasterUnitType(band, "m");
+    if (GDALSetRasterNoDataValue(band, static_cast<double>(notKnown)) != CE_None) {
+        return false;
+    }
+    std::vector<float> row(static_cast<std::size_t>(values.frame.columns));
+    for (int r = 0; r < values.frame.rows; ++r) {
+        for (int c = 0; c < values.frame.columns; ++c) {
+            const float value = values.at(r, c);
+            row[static_cast<std::size_t>(c)] = std::isfinite(value) ? value : notKnown;
+        }
+        if (GDALRasterIO(
+                band,
+                GF_Write,
+                0,
+                r,
+                values.frame.columns,
+                1,
+                row.data(),
+                values.frame.columns,
+                1,
+                GDT_Float32,
+                0,
+                0) != CE_None) {
+            return false;
+        }
+    }
+    return true;
+}
+
+Dataset inMemory(const MapDrawing& map, const LocalFrame& frame) {
+    const GridFrame& grid = map.depth->frame;
+    const int bands = map.sigma ? 2 : 1;
+    Dataset dataset(GDALCreate(
+        GDALGetDriverByName("MEM"), "", grid.columns, grid.rows, bands, GDT_Float32, nullptr));
+    if (!dataset) {
+        return {};
+    }
+    double corner[6] = {grid.west, grid.cell, 0.0, grid.north, 0.0, -grid.cell};
+    const bool placed = GDALSetGeoTransform(dataset.get(), corner) == CE_None &&
+                        GDALSetProjection(dataset.get(), frame.wkt().c_str()) == CE_None;
+    const std::string level = printExact(map.level.aboveDatum / metre);
+    GDALSetMetadataItem(dataset.get(), "LEVEL_M", level.c_str(), nullptr);
+    const bool filled = addBand(dataset.get(), 1, "depth", *map.depth) &&
+                        (bands == 1 || addBand(dataset.get(), 2, "standard error", *map.sigma));
+    return placed && filled ? std::move(dataset) : Dataset();
+}
+
+Options cogOptions() {
+    char** list = nullptr;
+    list = CSLSetNameValue(list, "COMPRESS", "DEFLATE");
+    list = CSLSetNameValue(list, "PREDICTOR", "YES");
+    list = CSLSetNameValue(list, "RESAMPLING", "AVERAGE");
+    list = CSLSetNameValue(list, "NUM_THREADS", "1");
+    return Options(list);
+}
+
+int CPL_STDCALL report(double share, const char* /*message*/, void* data) {
+    const Progress& progress = *static_cast<const Progress*>(data);
+    progress.at(share);
+    return progress.cancelled() ? FALSE : TRUE;
+}
+
+} // namespace
+
+Result<void> writeBedGeoTiff(
+    const std::filesystem::path& path,
+    const MapDrawing& map,
+    const LocalFrame& frame,
+    const Progress& progress) {
+    if (map.depth->frame.size() == 0) {
+        return fail(inputError(
+            map.emptyWords.empty() ? "There is no bed to write to a GeoTIFF." : map.emptyWords));
+    }
+    if (progress.cancelled()) {
+        return fail(cancelledError());
+    }
+    registerDrivers();
+    const QuietGdal quiet;
+    const Dataset source = inMemory(map, frame);
+    if (!source) {
+        return fail(libraryFault());
+    }
+    const MemoryFile file;
+    Progress copying = progress.part(0.1, 0.9);
+    Dataset written(GDALCreateCopy(
+        GDALGetDriverByName("COG"),
+        file.path(),
+        source.get(),
+        FALSE,
+        cogOptions().get(),
+        report,
+        &copying));
+    if (!written) {
+        return fail(progress.cancelled() ? cancelledError() : libraryFault());
+    }
+    written.reset(); // writes the rest
+    if (file.bytes().empty()) {
+        return fail(libraryFault());
+    }
+    return writeWholeFile(path, file.bytes());
+}
+
+} // namespace bedlore
