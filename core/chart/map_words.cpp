@@ -73,10 +73,10 @@ std::string datesOf(const Reduction& reduction) {
         return {};
     }
     if (dates.size() == 1) {
-        return "Visit of " + printDate(dates.front());
+        return "Visit of " + dateInWords(dates.front());
     }
-    return std::to_string(dates.size()) + " visits, " + printDate(dates.front()) + " to " +
-           printDate(dates.back());
+    return std::to_string(dates.size()) + " visits, " + dateInWords(dates.front()) + " to " +
+           dateInWords(dates.back());
 }
 
 bool hasReading(const MapDrawing& map, bool (*matches)(const DrawnReading&)) {
@@ -112,7 +112,7 @@ void addReadingRows(const MapDrawing& map, std::vector<LegendRow>& rows) {
 
 } // namespace
 
-std::string printDate(Date date) {
+std::string dateInWords(Date date) {
     if (!date.ok()) {
         return {};
     }

@@ -11,7 +11,7 @@
 namespace bedlore {
 
 /// "12 April 2025"
-[[nodiscard]] std::string printDate(Date date);
+[[nodiscard]] std::string dateInWords(Date date);
 
 /// "at the level of 2 steps showing (1.2 ft below the level mark)". Below tier `All` his own words
 /// for the level are left out: they may name a place.

@@ -96,7 +96,7 @@ private:
         if (options_.printed) {
             words += (words.isEmpty() ? QString() : QStringLiteral("  ")) +
                      QStringLiteral("Printed ") +
-                     QString::fromStdString(printDate(*options_.printed)) + QStringLiteral(".");
+                     QString::fromStdString(dateInWords(*options_.printed)) + QStringLiteral(".");
         }
         for (const std::string& note : map_.notes) {
             words +=
