@@ -1,0 +1,319 @@
+// SPDX-License-Identifier: MIT
+#include "app/runs.hpp"
+#include "core/chart/map_drawing.hpp"
+#include "core/io/geotiff.hpp"
+#include "core/io/vector_file.hpp"
+#include "core/reduction/reduction.hpp"
+#include "core/units/format.hpp"
+#include "gui/paint/sheet_painter.hpp"
+
+#include <QGuiApplication>
+
+#include <algorithm>
+#include <array>
+#include <chrono>
+#include <cmath>
+#include <ctime>
+#include <nlohmann/json.hpp>
+#include <system_error>
+#include <utility>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+namespace fs = std::filesystem;
+
+/// As many cells as a map is given unasked, and the most that it may have.
+constexpr double usualCells = 4.0e6;
+constexpr double mostCells = 2.5e7;
+
+struct NamedOutput {
+    const char* option;
+    const std::optional<fs::path>& path;
+};
+
+std::array<NamedOutput, 6> outputsOf(const ExportCommand& c) {
+    return {
+        {{"--geojson", c.geojson},
+         {"--tiff", c.tiff},
+         {"--pdf", c.pdf},
+         {"--bottom-tiff", c.bottomTiff},
+         {"--card", c.card},
+         {"--csv", c.csv}}};
+}
+
+std::optional<Error> notBuilt(const ExportCommand& c) {
+    std::string names;
+    for (const auto& [option, path] : outputsOf(c)) {
+        const std::string name = option;
+        const bool built = name == "--geojson" || name == "--tiff" || name == "--pdf";
+        if (path && !built) {
+            names += (names.empty() ? "" : " and ") + name;
+        }
+    }
+    if (names.empty()) {
+        return std::nullopt;
+    }
+    return Error{
+        .fault = Fault::Usage,
+        .message = "export " + names + " is not built yet, so nothing was written."};
+}
+
+/// No output may fall on the book or on another output.
+std::optional<Error> clash(const ExportCommand& c) {
+    std::vector<std::pair<std::string, fs::path>> taken{{"the book", c.book}};
+    for (const auto& [option, path] : outputsOf(c)) {
+        if (!path) {
+            continue;
+        }
+        for (const auto& [name, other] : taken) {
+            std::error_code none;
+            if (fs::absolute(*path, none).lexically_normal() ==
+                    fs::absolute(other, none).lexically_normal() ||
+                fs::equivalent(*path, other, none)) {
+                return Error{
+                    .fault = Fault::Usage,
+                    .message = std::string(option) + " would be written over " + name +
+                               ": give it a file of its own."};
+            }
+        }
+        taken.emplace_back(std::string("what ") + option + " writes", *path);
+    }
+    return std::nullopt;
+}
+
+double cellsAt(double cell, const GridFrame& metres) {
+    const double side = 2.0; // a frame of whole cells may be one longer at each edge
+    return (metres.columns / cell + side) * (metres.rows / cell + side);
+}
+
+/// 1 m, or the next of 2, 5, 10, 20 … that gives no more than the usual number of cells.
+Result<double> chooseCell(std::optional<double> asked, const GridFrame& metres) {
+    if (asked) {
+        if (cellsAt(*asked, metres) > mostCells) {
+            return fail(inputError(
+                "Cells of " + printExact(*asked) +
+                " m are too fine for a water of this size: give --cell a larger width."));
+        }
+        return *asked;
+    }
+    double cell = 1.0;
+    for (int i = 0; cellsAt(cell, metres) > usualCells; ++i) {
+        const std::array<double, 3> steps{2.0, 2.5, 2.0}; // 1, 2, 5, 10, 20, 50 …
+        cell *= steps[static_cast<std::size_t>(i % 3)];
+    }
+    return cell;
+}
+
+/// The units that he wrote last, so that the sheet speaks as his page does.
+void takeUnits(const Book& book, Id<Water> water, MapOptions& options) {
+    for (const Visit* visit : visitsOf(book, water)) {
+        if (visit->bareDepth) {
+            options.depthUnit = *visit->bareDepth == Unit::Metre ? Unit::Metre : Unit::Foot;
+        }
+        if (visit->bareDistance) {
+            options.distanceUnit = *visit->bareDistance == Unit::Metre ? Unit::Metre : Unit::Yard;
+        }
+    }
+}
+
+double unknownShare(const BedGrid& grid) {
+    const auto& known = grid.known.values;
+    const auto unknown = std::count(known.begin(), known.end(), std::uint8_t{0});
+    return static_cast<double>(unknown) / static_cast<double>(known.size());
+}
+
+Date today() {
+    const std::time_t now = std::time(nullptr);
+    std::tm local{};
+    localtime_r(&now, &local);
+    return Date{
+        std::chrono::year{local.tm_year + 1900},
+        std::chrono::month{static_cast<unsigned>(local.tm_mon + 1)},
+        std::chrono::day{static_cast<unsigned>(local.tm_mday)}};
+}
+
+/// Text on paper needs Qt's fonts, and Qt's fonts need an application; no display is opened.
+Result<void> writePdf(const fs::path& path, const MapDrawing& map) {
+    static int argc = 1;
+    static std::array<char, 8> name{'b', 'e', 'd', 'l', 'o', 'r', 'e', '\0'};
+    static std::array<char*, 2> argv{name.data(), nullptr};
+    qputenv("QT_QPA_PLATFORM", "offscreen");
+    const QGuiApplication application(argc, argv.data());
+    return writeSheetPdf(path, map, {.printed = today()});
+}
+
+std::optional<Error>
+unknownSpot(const Book& book, Id<Water> water, const std::optional<std::string>& name) {
+    const auto& spots = book.all<Spot>();
+    const bool found = std::any_of(spots.begin(), spots.end(), [&](const Spot& spot) {
+        return name && spot.water == water && spot.name == *name;
+    });
+    if (!name || found) {
+        return std::nullopt;
+    }
+    return inputError("There is no spot \"" + *name + "\" on this water.");
+}
+
+struct Made {
+    MapDrawing map;
+    LocalFrame frame = LocalFrame::withoutOrigin();
+    double cell = 1.0;
+    std::optional<double> unknownShare; ///< none where there are no cells
+};
+
+Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& console) {
+    const auto water = chooseWater(book, command.water);
+    if (!water) {
+        return fail(water.error());
+    }
+    const auto swim = chooseSwim(book, *water, command.swim);
+    if (!swim) {
+        return fail(swim.error());
+    }
+    if (const auto unknown = unknownSpot(book, *water, command.spot)) {
+        return fail(*unknown);
+    }
+    const bool placeless = *swim && std::holds_alternative<std::monostate>(book.get(**swim).place);
+    const auto mapped = mapWater(
+        book, {.water = *water, .alone = placeless ? *swim : std::nullopt}, command.level, console);
+    if (!mapped) {
+        return fail(mapped.error());
+    }
+    for (const ReductionNotice& notice : mapped->reduction.notices) {
+        console.note(notice.sentence);
+    }
+    const auto cell = chooseCell(command.cell, mapped->surface.frameFor(1.0));
+    if (!cell) {
+        return fail(cell.error());
+    }
+    const auto grid =
+        mapped->surface.grid(mapped->surface.frameFor(*cell), console.progress("Drawing the bed"));
+    if (!grid) {
+        return fail(grid.error());
+    }
+    MapOptions options{
+        .level = mapped->level,
+        .tier = command.share,
+        .privateThings = command.privateThings,
+        .swim = *swim};
+    takeUnits(book, *water, options);
+    return Made{
+        .map = drawMap(book, mapped->reduction, *grid, options),
+        .frame = mapped->reduction.frame,
+        .cell = *cell,
+        .unknownShare =
+            grid->known.values.empty() ? std::nullopt : std::optional(unknownShare(*grid))};
+}
+
+/// What can be refused is refused before anything is written.
+std::optional<Error> refusal(const ExportCommand& command, const Made& made) {
+    if (command.geojson && !made.frame.hasOrigin()) {
+        return inputError("This water has no latitude and longitude, which GeoJSON needs: give its "
+                          "swims a position, or write a GeoTIFF instead.");
+    }
+    if (command.tiff && !made.unknownShare) {
+        return inputError(
+            "There is no depth yet to make a GeoTIFF of: take in readings with depths first.");
+    }
+    return std::nullopt;
+}
+
+std::string holdings(const ExportCommand& command, const MapDrawing& map) {
+    std::string text = "The files will hold: depths";
+    if (command.share == SharingTier::Depth) {
+        return text + " inside one outline. No casts, readings, swims, spots, names or dates.";
+    }
+    if (command.share == SharingTier::Bottom) {
+        return text + " inside one outline (the bottom is not built yet). No casts, readings, "
+                      "swims, spots, names or dates.";
+    }
+    const auto count = [](std::size_t n, const std::string& one, const std::string& many) {
+        return ", " + std::to_string(n) + " " + (n == 1 ? one : many);
+    };
+    text += " and how sure they are" + count(map.swims.size(), "swim", "swims") +
+            count(map.casts.size(), "cast", "casts") +
+            count(map.readings.size(), "reading", "readings") +
+            count(map.spots.size(), "spot", "spots") + count(map.marks.size(), "mark", "marks");
+    return text + ", with their names and dates." +
+           (command.privateThings == PrivateThings::Include
+                ? " Private spots and marks are among them."
+                : " Private spots and marks are left out.");
+}
+
+Result<void> writeAll(const ExportCommand& command, const Made& made, Console& console) {
+    if (command.geojson) {
+        const auto written = writeGeoJson(
+            *command.geojson, made.map, made.frame, console.progress("Writing the GeoJSON"));
+        if (!written) {
+            return written;
+        }
+    }
+    if (command.tiff) {
+        const auto written = writeBedGeoTiff(
+            *command.tiff, made.map, made.frame, console.progress("Writing the GeoTIFF"));
+        if (!written) {
+            return written;
+        }
+    }
+    if (console.interrupted()) {
+        return fail(cancelledError());
+    }
+    return command.pdf ? writePdf(*command.pdf, made.map) : Result<void>();
+}
+
+std::vector<std::string> filesOf(const ExportCommand& command) {
+    std::vector<std::string> files;
+    for (const auto& [option, path] : outputsOf(command)) {
+        if (path) {
+            files.push_back(path->string());
+        }
+    }
+    return files;
+}
+
+} // namespace
+
+ExitStatus runExport(const ExportCommand& command, ResultForm form, Console& console) {
+    for (const auto& refused : {notBuilt(command), clash(command)}) {
+        if (refused) {
+            return console.fault(*refused);
+        }
+    }
+    const auto file = openToRead(command.book, console);
+    if (!file) {
+        return console.fault(file.error());
+    }
+    const auto made = makeMap(command, file->book(), console);
+    if (!made) {
+        return console.fault(made.error());
+    }
+    if (const auto refused = refusal(command, *made)) {
+        return console.fault(*refused);
+    }
+    console.note(holdings(command, made->map));
+    if (const auto written = writeAll(command, *made, console); !written) {
+        return console.fault(written.error());
+    }
+    if (form == ResultForm::Json) {
+        Json result{
+            {"files", filesOf(command)},
+            {"level_m", made->map.level.aboveDatum / metre},
+            {"cell_m", made->cell},
+            {"unknown_share", nullptr}};
+        if (made->unknownShare) {
+            result["unknown_share"] = *made->unknownShare;
+        }
+        console.result(result.dump(-1, ' ', false, Json::error_handler_t::replace));
+        return ExitStatus::Done;
+    }
+    for (const std::string& name : filesOf(command)) {
+        console.result("Written: " + name);
+    }
+    return ExitStatus::Done;
+}
+
+} // namespace bedlore

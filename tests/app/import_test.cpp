@@ -1,0 +1,191 @@
+// SPDX-License-Identifier: MIT
+#include "tests/app/program.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <csignal>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+namespace bedlore::testing {
+namespace {
+
+using ::testing::ElementsAre;
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+using Json = nlohmann::json;
+
+constexpr const char* swims = "swim,lat,lon,tip_height_m\nA,56.0,3.0,1.8\nB,56.001,3.001,1.8\n";
+constexpr const char* header =
+    "swim,date,cast,bearing,north,distance,distance_unit,depth,depth_unit,bottom,note\n";
+
+std::string readings(const std::string& rows) {
+    return header + rows;
+}
+
+std::vector<std::string> keysOf(const Json& object) {
+    std::vector<std::string> keys;
+    for (const auto& [key, value] : object.items()) {
+        keys.push_back(key);
+    }
+    return keys;
+}
+
+/// A folder with one swim's file and one file of two readings.
+class Import : public ::testing::Test {
+protected:
+    ScratchFolder folder;
+    std::string book = folder / "pit.gpkg";
+    std::string swimsFile = folder.write("swims.csv", swims);
+    std::string readingsFile = folder.write(
+        "readings.csv",
+        readings("A,2025-04-12,1,10,true,60,m,2.5,m,gravel,\n"
+                 "A,2025-04-12,1,10,true,50,m,3.0,m,silt,\n"));
+};
+
+TEST_F(Import, MakesABookThatIsNotThere) {
+    const Ran ran = bedlore({"import", book, swimsFile, readingsFile, "--json"});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_TRUE(std::filesystem::exists(book));
+    const Json result = Json::parse(ran.out);
+    EXPECT_THAT(
+        keysOf(result),
+        ::testing::IsSupersetOf({"swims", "casts", "readings", "fixes", "assumed", "bad"}));
+    // By hand: two swims, one cast name, two rows.
+    EXPECT_EQ(result["swims"], 2);
+    EXPECT_EQ(result["casts"], 1);
+    EXPECT_EQ(result["readings"], 2);
+    EXPECT_EQ(result["fixes"], 0);
+    EXPECT_THAT(result["bad"], IsEmpty());
+}
+
+TEST_F(Import, TakesFilesInTheOrderThatTheirContentsNeed) {
+    const Ran ran = bedlore({"import", book, readingsFile, swimsFile});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+}
+
+TEST_F(Import, SaysInWordsWhatWasTakenIn) {
+    const Ran ran = bedlore({"import", book, swimsFile, readingsFile});
+    EXPECT_THAT(ran.out, HasSubstr("2 swims, 1 cast, 2 readings, 0 fixes"));
+}
+
+TEST_F(Import, NamesTheWater) {
+    EXPECT_EQ(bedlore({"import", book, swimsFile, readingsFile, "--water", "Harl Pit"}).status, 0);
+    EXPECT_THAT(bedlore({"info", book}).out, HasSubstr("Harl Pit"));
+}
+
+TEST_F(Import, RefusesAllForOneBadRowAndNamesItsPlace) {
+    ASSERT_EQ(bedlore({"import", book, swimsFile, readingsFile}).status, 0);
+    const std::string before = textOf(book);
+    const std::string bad = folder.write(
+        "bad.csv",
+        readings("A,2025-04-13,1,10,true,60,m,2.5,m,gravel,\n"
+                 "A,2025-04-13,1,10,true,sixty,m,2.5,m,gravel,\n"
+                 "A,2025-04-13,1,10,true,50,m,-3,m,gravel,\n"));
+    const Ran ran = bedlore({"import", book, bad, "--json"});
+    EXPECT_EQ(ran.status, 1);
+    const Json result = Json::parse(ran.out);
+    EXPECT_EQ(result["readings"], 0);
+    EXPECT_EQ(result["casts"], 0);
+    ASSERT_EQ(result["bad"].size(), 2U);
+    EXPECT_EQ(result["bad"][0]["file"], "bad.csv");
+    EXPECT_EQ(result["bad"][0]["line"], 3);
+    EXPECT_EQ(result["bad"][0]["field"], "distance");
+    EXPECT_EQ(result["bad"][0]["found"], "sixty");
+    EXPECT_NE(result["bad"][0]["expected"], "");
+    EXPECT_EQ(result["bad"][1]["line"], 4);
+    EXPECT_EQ(result["bad"][1]["field"], "depth");
+    EXPECT_THAT(ran.err, HasSubstr("bad.csv, line 3"));
+    EXPECT_THAT(ran.err, HasSubstr("bad.csv, line 4"));
+    EXPECT_EQ(textOf(book), before) << "a refused import changed the book";
+}
+
+TEST_F(Import, SkipsBadRowsWhenAsked) {
+    const std::string bad = folder.write(
+        "bad.csv",
+        readings("A,2025-04-13,1,10,true,60,m,2.5,m,gravel,\n"
+                 "A,2025-04-13,1,10,true,sixty,m,2.5,m,gravel,\n"));
+    const Ran ran = bedlore({"import", book, swimsFile, bad, "--skip-bad", "--json"});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    const Json result = Json::parse(ran.out);
+    EXPECT_EQ(result["readings"], 1);
+    EXPECT_EQ(result["bad"].size(), 1U);
+}
+
+TEST_F(Import, RefusedImportLeavesNoNewBookBehind) {
+    const std::string bad =
+        folder.write("bad.csv", readings("A,2025-04-13,1,10,true,sixty,m,2.5,m,gravel,\n"));
+    EXPECT_EQ(bedlore({"import", book, swimsFile, bad}).status, 1);
+    EXPECT_FALSE(std::filesystem::exists(book));
+    EXPECT_EQ(bedlore({"import", book, folder / "nothing.csv"}).status, 1);
+    EXPECT_FALSE(std::filesystem::exists(book));
+}
+
+TEST_F(Import, RefusesTheSameFileTwiceUnlessTold) {
+    ASSERT_EQ(bedlore({"import", book, swimsFile, readingsFile}).status, 0);
+    const std::string before = textOf(book);
+    const Ran again = bedlore({"import", book, readingsFile, "--json"});
+    EXPECT_EQ(again.status, 1);
+    EXPECT_THAT(again.err, HasSubstr("readings.csv"));
+    EXPECT_EQ(Json::parse(again.out)["readings"], 0);
+    EXPECT_EQ(textOf(book), before);
+    EXPECT_EQ(bedlore({"import", book, readingsFile, "--again"}).status, 0);
+}
+
+TEST_F(Import, SaysWhatItAssumed) {
+    const std::string wraps =
+        folder.write("wraps.csv", readings("A,2025-04-13,1,10,true,20,wrap,8,ft,gravel,\n"));
+    const Ran ran = bedlore({"import", book, swimsFile, wraps, "--json"});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    const Json assumed = Json::parse(ran.out)["assumed"];
+    ASSERT_EQ(assumed.size(), 1U);
+    EXPECT_THAT(assumed[0].get<std::string>(), HasSubstr("12"));
+}
+
+TEST_F(Import, FileThatIsNoBookIsNotWrittenTo) {
+    const std::string text = folder.write("notes.gpkg", "not a book at all\n");
+    const Ran ran = bedlore({"import", text, swimsFile});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(ran.err, ::testing::Not(IsEmpty()));
+    EXPECT_EQ(textOf(text), "not a book at all\n");
+}
+
+TEST_F(Import, FileNameWithAMinusIsTakenAfterTwoDashes) {
+    const std::filesystem::path before = std::filesystem::current_path();
+    std::filesystem::current_path(folder.path());
+    const Ran ran = bedlore({"import", "--", "-b.gpkg", "swims.csv"});
+    std::filesystem::current_path(before);
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_TRUE(std::filesystem::exists(folder.path() / "-b.gpkg"));
+}
+
+TEST_F(Import, ResultAloneGoesToStandardOutput) {
+    const Ran ran = bedlore({"import", book, swimsFile, readingsFile, "--json"});
+    EXPECT_EQ(linesOf(ran.out).size(), 1U) << ran.out;
+}
+
+TEST_F(Import, InterruptedLeavesNothingHalfWritten) {
+    std::string fixes = "lat,lon,depth_m\n";
+    fixes.reserve(60'000'000);
+    for (int i = 0; i < 2'000'000; ++i) {
+        fixes += "56.000" + std::to_string(1000 + i % 9000) + ",3.000" +
+                 std::to_string(1000 + i % 7919) + ",3.25\n";
+    }
+    const std::string file = folder.write("fixes.csv", fixes);
+    Running running(BEDLORE_PROGRAM, {"import", book, file});
+    std::this_thread::sleep_for(std::chrono::milliseconds(200)); // well into the reading
+    running.signal(SIGINT);
+    const Ran ran = running.finish();
+    EXPECT_EQ(ran.status, 130) << ran.err;
+    EXPECT_FALSE(std::filesystem::exists(book));
+    std::size_t left = 0;
+    for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(folder.path())) {
+        ++left;
+    }
+    EXPECT_EQ(left, 3U) << "something was left beside the three input files";
+}
+
+} // namespace
+} // namespace bedlore::testing

@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: MIT
+#include "tests/app/program.hpp"
+
+#include <gtest/gtest.h>
+
+#include <array>
+#include <cstdlib>
+#include <fcntl.h>
+#include <fstream>
+#include <iterator>
+#include <signal.h>
+#include <spawn.h>
+#include <sstream>
+#include <stdexcept>
+#include <sys/wait.h>
+#include <unistd.h>
+
+extern char** environ;
+
+namespace bedlore::testing {
+
+namespace {
+
+std::filesystem::path newFolder() {
+    std::string name = (std::filesystem::temp_directory_path() / "bedlore-test-XXXXXX").string();
+    if (mkdtemp(name.data()) == nullptr) {
+        throw std::runtime_error("no temporary folder can be made");
+    }
+    return name;
+}
+
+} // namespace
+
+Running::Running(const std::string& program, const std::vector<std::string>& arguments)
+    : streams_(newFolder()) {
+    std::vector<std::string> words{program};
+    words.insert(words.end(), arguments.begin(), arguments.end());
+    std::vector<char*> argv;
+    argv.reserve(words.size() + 1);
+    for (std::string& word : words) {
+        argv.push_back(word.data());
+    }
+    argv.push_back(nullptr);
+
+    posix_spawn_file_actions_t actions;
+    posix_spawn_file_actions_init(&actions);
+    const std::array<std::pair<int, const char*>, 2> streams{
+        {{STDOUT_FILENO, "out"}, {STDERR_FILENO, "err"}}};
+    for (const auto& [stream, name] : streams) {
+        posix_spawn_file_actions_addopen(
+            &actions, stream, (streams_ / name).c_str(), O_WRONLY | O_CREAT, 0600);
+    }
+    const int fault = posix_spawnp(&pid_, program.c_str(), &actions, nullptr, argv.data(), environ);
+    posix_spawn_file_actions_destroy(&actions);
+    if (fault != 0) {
+        throw std::runtime_error("cannot start " + program);
+    }
+}
+
+Running::~Running() {
+    if (pid_ > 0) {
+        kill(pid_, SIGKILL);
+        waitpid(pid_, nullptr, 0);
+    }
+    std::error_code ignored;
+    std::filesystem::remove_all(streams_, ignored);
+}
+
+void Running::signal(int number) const {
+    kill(pid_, number);
+}
+
+Ran Running::finish() {
+    int state = 0;
+    waitpid(pid_, &state, 0);
+    pid_ = -1;
+    const int status = WIFEXITED(state) ? WEXITSTATUS(state) : 128 + WTERMSIG(state);
+    return {.status = status, .out = textOf(streams_ / "out"), .err = textOf(streams_ / "err")};
+}
+
+Ran run(const std::string& program, const std::vector<std::string>& arguments) {
+    return Running(program, arguments).finish();
+}
+
+Ran bedlore(const std::vector<std::string>& arguments) {
+    return run(BEDLORE_PROGRAM, arguments);
+}
+
+ScratchFolder::ScratchFolder()
+    : path_(newFolder()) {}
+
+ScratchFolder::~ScratchFolder() {
+    std::error_code ignored;
+    std::filesystem::remove_all(path_, ignored);
+}
+
+std::string ScratchFolder::operator/(std::string_view name) const {
+    return (path_ / name).string();
+}
+
+std::string ScratchFolder::write(std::string_view name, std::string_view text) const {
+    const std::filesystem::path path = path_ / name;
+    std::ofstream out(path, std::ios::binary);
+    out << text;
+    if (!out.flush()) {
+        throw std::runtime_error("cannot write " + path.string());
+    }
+    return path.string();
+}
+
+std::string textOf(const std::filesystem::path& path) {
+    std::ifstream in(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::vector<std::string> linesOf(const std::string& text) {
+    std::vector<std::string> lines;
+    std::istringstream in(text);
+    for (std::string line; std::getline(in, line);) {
+        lines.push_back(line);
+    }
+    return lines;
+}
+
+} // namespace bedlore::testing
