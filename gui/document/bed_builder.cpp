@@ -9,6 +9,27 @@ namespace bedlore {
 namespace {
 // Long enough not to come between two lines of a page.
 constexpr std::chrono::seconds idleTime{20};
+
+/// `last` is used again where it is of the same book and request.
+Result<std::shared_ptr<const BedPicture>> makePicture(
+    const std::shared_ptr<const Book>& book,
+    const BedRequest& request,
+    const MapLook& look,
+    std::shared_ptr<const BedMap> last,
+    const Progress& progress) {
+    if (last == nullptr || last->book != book || last->request != request) {
+        Result<std::shared_ptr<const BedMap>> map =
+            makeBedMap(book, request, progress.part(0.0, 0.9));
+        if (!map) {
+            return fail(map.error());
+        }
+        last = std::move(*map);
+    }
+    if (progress.cancelled()) {
+        return fail(cancelledError());
+    }
+    return drawBed(std::move(last), look);
+}
 } // namespace
 
 BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
@@ -38,8 +59,19 @@ void BedBuilder::show(const BedRequest& request) {
     }
 }
 
+void BedBuilder::setLook(const MapLook& look) {
+    if (look_ != look) {
+        look_ = look;
+        rebuild();
+    }
+}
+
+std::shared_ptr<const BedMap> BedBuilder::map() const {
+    return picture_ != nullptr ? picture_->bed : nullptr;
+}
+
 bool BedBuilder::isCurrent() const {
-    return map_ != nullptr && !jobs_.isRunning(QLatin1String(jobKind));
+    return picture_ != nullptr && !jobs_.isRunning(QLatin1String(jobKind));
 }
 
 void BedBuilder::rebuild() {
@@ -49,27 +81,27 @@ void BedBuilder::rebuild() {
     const auto book = document_.book();
     if (book->find(request_->water) == nullptr) {
         jobs_.stop(QLatin1String(jobKind));
-        map_.reset();
+        picture_.reset();
         Q_EMIT built();
         return;
     }
     jobs_.start(
         QLatin1String(jobKind),
         tr("drawing the bed"),
-        [book, request = *request_](const Progress& progress) {
-            return makeBedMap(book, request, progress);
+        [book, request = *request_, look = look_, last = map()](const Progress& progress) {
+            return makePicture(book, request, look, last, progress);
         },
-        [this](Result<std::shared_ptr<const BedMap>> map) { take(std::move(map)); });
+        [this](Result<std::shared_ptr<const BedPicture>> picture) { take(std::move(picture)); });
 }
 
-void BedBuilder::take(Result<std::shared_ptr<const BedMap>> map) {
-    if (!map) {
-        if (map.error().fault != Fault::Cancelled) {
-            Q_EMIT failed(QString::fromStdString(map.error().message));
+void BedBuilder::take(Result<std::shared_ptr<const BedPicture>> picture) {
+    if (!picture) {
+        if (picture.error().fault != Fault::Cancelled) {
+            Q_EMIT failed(QString::fromStdString(picture.error().message));
         }
         return;
     }
-    map_ = std::move(*map);
+    picture_ = std::move(*picture);
     Q_EMIT built();
 }
 
@@ -78,10 +110,11 @@ Result<void> BedBuilder::writeDerived() {
     if (book == derivedFrom_ || !document_.isWritable()) {
         return {};
     }
+    const std::shared_ptr<const BedMap> drawn = map();
     std::vector<Reduction> reductions;
     for (const Water& water : book->all<Water>()) {
-        if (map_ != nullptr && map_->book == book && map_->request.water == water.id) {
-            reductions.push_back(map_->reduction);
+        if (drawn != nullptr && drawn->book == book && drawn->request.water == water.id) {
+            reductions.push_back(drawn->reduction);
             continue;
         }
         Result<Reduction> reduction = reduce(*book, {.water = water.id, .alone = std::nullopt});

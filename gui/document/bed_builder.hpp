@@ -3,6 +3,7 @@
 
 #include "core/base/result.hpp"
 #include "gui/document/bed_map.hpp"
+#include "gui/document/bed_picture.hpp"
 #include "gui/document/document.hpp"
 #include "gui/jobs/job_board.hpp"
 
@@ -30,9 +31,14 @@ public:
     /// Chooses which bed is built, and builds it if it is another one.
     void show(const BedRequest& request);
     [[nodiscard]] const std::optional<BedRequest>& request() const { return request_; }
+    /// Another look of the same bed is only drawn anew.
+    void setLook(const MapLook& look);
+    [[nodiscard]] const MapLook& look() const { return look_; }
 
-    /// The last map that was finished; null before the first. It may be older than the book.
-    [[nodiscard]] std::shared_ptr<const BedMap> map() const { return map_; }
+    /// The last map that was finished; null before the first and for a book without water. It may
+    /// be older than the book.
+    [[nodiscard]] std::shared_ptr<const BedPicture> picture() const { return picture_; }
+    [[nodiscard]] std::shared_ptr<const BedMap> map() const;
     /// Whether the map is of the book as it stands.
     [[nodiscard]] bool isCurrent() const;
 
@@ -47,12 +53,13 @@ Q_SIGNALS:
 
 private:
     void rebuild();
-    void take(Result<std::shared_ptr<const BedMap>> map);
+    void take(Result<std::shared_ptr<const BedPicture>> picture);
 
     Document& document_;
     JobBoard& jobs_;
     std::optional<BedRequest> request_;
-    std::shared_ptr<const BedMap> map_;
+    MapLook look_;
+    std::shared_ptr<const BedPicture> picture_;
     std::shared_ptr<const Book> derivedFrom_;
     QTimer idle_;
 };

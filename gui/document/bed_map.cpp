@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/bed_map.hpp"
 
-#include "core/units/format.hpp"
+#include "core/reduction/line_out.hpp"
+#include "core/reduction/uncertainty.hpp"
 
 #include <array>
 #include <cmath>
@@ -10,9 +11,6 @@
 namespace bedlore {
 
 namespace {
-
-// A tip height that nobody gave: a rod held up on a low bank. Common practice: 1.5 to 2 m.
-constexpr Length usualTipHeight = 1.8_m;
 
 std::optional<Id<Swim>> aloneSwim(const Book& book, const BedRequest& request) {
     if (!request.swim) {
@@ -60,16 +58,12 @@ const ReducedVisit* BedMap::latestVisit() const {
 
 Length BedMap::tipHeight() const {
     const ReducedVisit* visit = latestVisit();
-    const Visit* record = visit != nullptr ? book->find(visit->visit) : nullptr;
-    if (record != nullptr && record->tipHeight) {
-        return fixedLength(*record->tipHeight).value_or(usualTipHeight);
-    }
-    const ReducedSwim* swim = standing();
-    const Swim* where = swim != nullptr ? book->find(swim->swim) : nullptr;
-    if (where != nullptr && where->tipHeight) {
-        return fixedLength(*where->tipHeight).value_or(usualTipHeight);
-    }
-    return usualTipHeight;
+    return visit != nullptr ? visit->tipHeight : usual::tipHeight;
+}
+
+Length BedMap::wrap() const {
+    const ReducedVisit* visit = latestVisit();
+    return wrapOf(visit != nullptr ? book->get(visit->visit) : Visit{});
 }
 
 std::optional<BedLevel> BedMap::levelAt(Point place) const {

@@ -37,6 +37,8 @@ struct BedMap {
     [[nodiscard]] const ReducedVisit* latestVisit() const;
     /// Height of the rod tip above the water at the chosen swim.
     [[nodiscard]] Length tipHeight() const;
+    /// One counted wrap on the latest visit to it.
+    [[nodiscard]] Length wrap() const;
     /// Bed level at a place, from the grid; none where it is not known.
     [[nodiscard]] std::optional<BedLevel> levelAt(Point place) const;
 };

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/bed_picture.hpp"
+
+#include <utility>
+
+namespace bedlore {
+
+std::shared_ptr<const BedPicture> drawBed(std::shared_ptr<const BedMap> bed, const MapLook& look) {
+    auto picture = std::make_shared<BedPicture>();
+    picture->look = look;
+    // On his own screen everything that he noted is shown.
+    picture->drawing = std::make_shared<const MapDrawing>(drawMap(
+        *bed->book,
+        bed->reduction,
+        bed->grid,
+        {.level = bed->level,
+         .tier = SharingTier::All,
+         .privateThings = PrivateThings::Include,
+         .swim = bed->request.swim,
+         .depthUnit = look.units.depth,
+         .distanceUnit = sheetUnit(look.units)}));
+    ChartStyle style;
+    style.palette = look.palette;
+    style.readingLabels = look.readingLabels;
+    style.textSize = look.textSize;
+    picture->painter = std::make_shared<const ChartPainter>(picture->drawing, style);
+    picture->bed = std::move(bed);
+    return picture;
+}
+
+} // namespace bedlore

@@ -1,0 +1,356 @@
+// SPDX-License-Identifier: MIT
+#include "gui/plan_view/plan_view.hpp"
+
+#include <QApplication>
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QWheelEvent>
+
+#include <chrono>
+#include <cmath>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double fitMargin = 48.0;  // pixels free around what is shown
+constexpr double rim = 18.0;        // pixels from the edge where a drag turns the plan
+constexpr double keyStep = 40.0;    // pixels for each press of an arrow
+constexpr double zoomStep = 1.25;   // for each press and each notch of the wheel
+constexpr Angle turnStep = 5.0_deg; // for each press
+// Painting follows when a movement rests for this long; until then the last picture is moved.
+constexpr std::chrono::milliseconds settleTime{30};
+
+} // namespace
+
+PlanView::PlanView(QWidget* parent)
+    : QWidget(parent) {
+    setObjectName(QStringLiteral("planView"));
+    setAccessibleName(tr("Plan of the bed"));
+    setFocusPolicy(Qt::StrongFocus);
+    setMouseTracking(true);
+    setAttribute(Qt::WA_OpaquePaintEvent);
+    settle_.setSingleShot(true);
+    settle_.setInterval(settleTime);
+    connect(&settle_, &QTimer::timeout, this, [this] {
+        cacheIsOld_ = true;
+        update();
+    });
+}
+
+void PlanView::setPicture(std::shared_ptr<const BedPicture> picture) {
+    const bool otherWater = picture_ == nullptr || picture == nullptr ||
+                            picture->bed->request != picture_->bed->request;
+    picture_ = std::move(picture);
+    if (otherWater) {
+        untouched_ = true;
+        fit();
+    } else {
+        fitIfHidden();
+    }
+    cacheIsOld_ = true;
+    update();
+}
+
+void PlanView::setAims(std::vector<AimLine> aims) {
+    overlay_.aims = std::move(aims);
+    cacheIsOld_ = true;
+    update();
+}
+
+void PlanView::setChosenAim(std::optional<std::size_t> aim) {
+    overlay_.chosenAim = aim;
+    update();
+}
+
+void PlanView::setChosenPlace(std::optional<Point> place) {
+    overlay_.chosenPlace = place;
+    update();
+}
+
+void PlanView::setColours(PaletteKind kind) {
+    colours_ = kind;
+    update();
+}
+
+void PlanView::setEmptyWords(const QString& words) {
+    emptyWords_ = words;
+    update();
+}
+
+QPointF PlanView::positionOf(Point place) const {
+    return camera_.toView(place, window());
+}
+
+PlaneBearing PlanView::uprightDirection() const {
+    return northUp_ || picture_ == nullptr ? PlaneBearing{} : picture_->drawing->up;
+}
+
+void PlanView::fit() {
+    if (picture_ != nullptr) {
+        camera_ = cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin);
+    }
+}
+
+void PlanView::fitIfHidden() {
+    if (!untouched_ || picture_ == nullptr) {
+        return;
+    }
+    const PlanCamera best =
+        cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin);
+    // A picture that jumps at every line typed is worse than one that is not quite centred.
+    const double times = best.scale / camera_.scale;
+    const QPointF middle = camera_.toView(best.centre, window());
+    const double off = QLineF(middle, window().center()).length();
+    const double turned = std::abs((best.up - camera_.up) / degree);
+    if (times < 0.97 || times > 1.4 || off > 0.15 * width() || turned > 5.0) {
+        camera_ = best;
+    }
+}
+
+void PlanView::showAll() {
+    untouched_ = true;
+    fit();
+    cacheIsOld_ = true;
+    update();
+}
+
+void PlanView::lookFromBank() {
+    northUp_ = false;
+    showAll();
+    Q_EMIT turned();
+}
+
+void PlanView::lookNorthUp() {
+    northUp_ = true;
+    showAll();
+    Q_EMIT turned();
+}
+
+void PlanView::zoomIn() {
+    camera_.zoom(zoomStep, window().center(), window());
+    moved();
+}
+
+void PlanView::zoomOut() {
+    camera_.zoom(1.0 / zoomStep, window().center(), window());
+    moved();
+}
+
+void PlanView::moved() {
+    untouched_ = false;
+    settle_.start();
+    update();
+}
+
+bool PlanView::isOnRim(QPointF position) const {
+    const QRectF inner = window().adjusted(rim, rim, -rim, -rim);
+    return !inner.contains(position);
+}
+
+void PlanView::renderCache() {
+    const double ratio = devicePixelRatioF();
+    const QSize pixels = size() * ratio;
+    if (cache_.size() != pixels) {
+        cache_ = QPixmap(pixels);
+        cache_.setDevicePixelRatio(ratio);
+    }
+    QPainter painter(&cache_);
+    const QTransform toView = camera_.toView(window());
+    picture_->painter->paint(painter, {.toView = toView, .window = window()});
+    painter.setFont(font());
+    paintRings(painter, *picture_, overlay_, toView, window());
+    cacheCamera_ = camera_;
+    cacheIsOld_ = false;
+}
+
+void PlanView::paintEvent(QPaintEvent*) {
+    const Palette& colours = bedlore::palette(colours_);
+    QPainter painter(this);
+    if (picture_ == nullptr) {
+        painter.fillRect(rect(), colours.paper);
+        painter.setPen(colours.softInk);
+        painter.drawText(
+            window().adjusted(48, 48, -48, -48), Qt::AlignCenter | Qt::TextWordWrap, emptyWords_);
+        drawHints(painter);
+        return;
+    }
+    if (cacheIsOld_ || cache_.size() != size() * devicePixelRatioF()) {
+        renderCache();
+    }
+    if (cacheCamera_ == camera_) {
+        painter.drawPixmap(0, 0, cache_);
+    } else {
+        painter.fillRect(rect(), colours.paper);
+        painter.save();
+        painter.setTransform(cacheCamera_.toView(window()).inverted() * camera_.toView(window()));
+        painter.drawPixmap(0, 0, cache_);
+        painter.restore();
+    }
+    painter.setFont(font());
+    paintChosen(painter, *picture_, overlay_, camera_.toView(window()), window());
+    drawHints(painter);
+}
+
+void PlanView::drawHints(QPainter& painter) const {
+    const Palette& colours = bedlore::palette(colours_);
+    if (keyPointer_ && picture_ != nullptr) {
+        const QPointF middle = window().center();
+        painter.setPen(QPen(colours.accent, 1.0));
+        painter.drawLine(middle - QPointF(10, 0), middle + QPointF(10, 0));
+        painter.drawLine(middle - QPointF(0, 10), middle + QPointF(0, 10));
+    }
+    if (hasFocus() && keyPointer_) {
+        painter.setRenderHint(QPainter::Antialiasing, false);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(colours.accent, 1.0));
+        painter.drawRect(rect().adjusted(0, 0, -1, -1));
+    }
+}
+
+void PlanView::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    if (untouched_) {
+        fit();
+    }
+    cacheIsOld_ = true;
+}
+
+void PlanView::wheelEvent(QWheelEvent* event) {
+    const double notches = event->angleDelta().y() / 120.0;
+    camera_.zoom(std::pow(zoomStep, notches), event->position(), window());
+    moved();
+    event->accept();
+}
+
+void PlanView::mousePressEvent(QMouseEvent* event) {
+    if (event->button() != Qt::LeftButton && event->button() != Qt::MiddleButton) {
+        return;
+    }
+    dragFrom_ = event->position();
+    const bool turns = isOnRim(dragFrom_) && event->button() == Qt::LeftButton;
+    drag_ = turns ? Drag::Turn : Drag::Waiting;
+    keyPointer_ = false;
+}
+
+void PlanView::mouseMoveEvent(QMouseEvent* event) {
+    const QPointF position = event->position();
+    if (drag_ == Drag::Waiting &&
+        QLineF(dragFrom_, position).length() >= QApplication::startDragDistance()) {
+        drag_ = Drag::Pan;
+        setCursor(Qt::ClosedHandCursor);
+    }
+    if (drag_ == Drag::Pan) {
+        camera_.pan(position - dragFrom_);
+        dragFrom_ = position;
+        moved();
+    } else if (drag_ == Drag::Turn) {
+        const QPointF before = dragFrom_ - window().center();
+        const QPointF after = position - window().center();
+        const double by = std::atan2(after.y(), after.x()) - std::atan2(before.y(), before.x());
+        camera_.turn(Angle::fromSi(by));
+        dragFrom_ = position;
+        moved();
+        Q_EMIT turned();
+    } else if (drag_ == Drag::None) {
+        setCursor(isOnRim(position) ? Qt::SizeAllCursor : Qt::CrossCursor);
+    }
+    if (picture_ != nullptr) {
+        Q_EMIT pointedAt(camera_.toPlane(position, window()));
+    }
+}
+
+void PlanView::mouseReleaseEvent(QMouseEvent* event) {
+    const bool clicked = drag_ == Drag::Waiting;
+    drag_ = Drag::None;
+    setCursor(Qt::CrossCursor);
+    if (clicked && picture_ != nullptr && event->button() == Qt::LeftButton) {
+        Q_EMIT placeChosen(camera_.toPlane(event->position(), window()));
+    }
+}
+
+void PlanView::leaveEvent(QEvent* event) {
+    QWidget::leaveEvent(event);
+    if (drag_ == Drag::None) {
+        Q_EMIT pointedAway();
+    }
+}
+
+bool PlanView::handleMoveKey(int key) {
+    switch (key) {
+    case Qt::Key_Left:
+        camera_.pan(QPointF(keyStep, 0));
+        break;
+    case Qt::Key_Right:
+        camera_.pan(QPointF(-keyStep, 0));
+        break;
+    case Qt::Key_Up:
+        camera_.pan(QPointF(0, keyStep));
+        break;
+    case Qt::Key_Down:
+        camera_.pan(QPointF(0, -keyStep));
+        break;
+    case Qt::Key_Plus:
+    case Qt::Key_Equal:
+        camera_.zoom(zoomStep, window().center(), window());
+        break;
+    case Qt::Key_Minus:
+        camera_.zoom(1.0 / zoomStep, window().center(), window());
+        break;
+    case Qt::Key_BracketLeft:
+        camera_.turn(-turnStep);
+        break;
+    case Qt::Key_BracketRight:
+        camera_.turn(turnStep);
+        break;
+    default:
+        return false;
+    }
+    return true;
+}
+
+void PlanView::keyPressEvent(QKeyEvent* event) {
+    if (picture_ == nullptr) {
+        QWidget::keyPressEvent(event);
+        return;
+    }
+    const Point middle = camera_.toPlane(window().center(), window());
+    if (handleMoveKey(event->key())) {
+        keyPointer_ = true;
+        moved();
+        Q_EMIT pointedAt(camera_.toPlane(window().center(), window()));
+    } else if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Space) {
+        keyPointer_ = true;
+        Q_EMIT placeChosen(middle);
+    } else if (event->key() == Qt::Key_Escape) {
+        Q_EMIT placeCleared();
+    } else if (event->key() == Qt::Key_Home) {
+        showAll();
+    } else {
+        QWidget::keyPressEvent(event);
+    }
+}
+
+void PlanView::focusInEvent(QFocusEvent* event) {
+    QWidget::focusInEvent(event);
+    const bool byKey = event->reason() == Qt::TabFocusReason ||
+                       event->reason() == Qt::BacktabFocusReason ||
+                       event->reason() == Qt::ShortcutFocusReason;
+    keyPointer_ = byKey;
+    if (byKey && picture_ != nullptr) {
+        Q_EMIT pointedAt(camera_.toPlane(window().center(), window()));
+    }
+    update();
+}
+
+void PlanView::focusOutEvent(QFocusEvent* event) {
+    QWidget::focusOutEvent(event);
+    keyPointer_ = false;
+    update();
+}
+
+} // namespace bedlore
+
+#include "moc_plan_view.cpp"

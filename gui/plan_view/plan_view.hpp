@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "gui/document/bed_picture.hpp"
+#include "gui/plan_view/plan_camera.hpp"
+#include "gui/plan_view/plan_overlay.hpp"
+
+#include <QPixmap>
+#include <QTimer>
+#include <QWidget>
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+// The bed seen from above.
+
+namespace bedlore {
+
+/// Shows a picture of the bed, to be moved, zoomed and turned by mouse or keys. As seen from the
+/// bank at first. What was painted is kept, so that moving it costs next to nothing.
+class PlanView : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit PlanView(QWidget* parent = nullptr);
+
+    /// Null shows paper only. What he looks at stays where it is, unless the new bed would not be
+    /// seen.
+    void setPicture(std::shared_ptr<const BedPicture> picture);
+    void setAims(std::vector<AimLine> aims);
+    void setChosenAim(std::optional<std::size_t> aim);
+    void setChosenPlace(std::optional<Point> place);
+    void setColours(PaletteKind kind);
+    /// What stands on the empty paper.
+    void setEmptyWords(const QString& words);
+
+    [[nodiscard]] const PlanCamera& camera() const { return camera_; }
+    [[nodiscard]] bool isNorthUp() const { return northUp_; }
+    [[nodiscard]] QPointF positionOf(Point place) const;
+
+    [[nodiscard]] QSize sizeHint() const override { return {640, 420}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 180}; }
+
+public Q_SLOTS:
+    void showAll();
+    void lookFromBank();
+    void lookNorthUp();
+    void zoomIn();
+    void zoomOut();
+
+Q_SIGNALS:
+    /// Where the pointer is, or the middle of the plan while it is moved by keys.
+    void pointedAt(bedlore::Point place);
+    void pointedAway();
+    void placeChosen(bedlore::Point place);
+    void placeCleared();
+    void turned();
+
+protected:
+    void paintEvent(QPaintEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+    void wheelEvent(QWheelEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseMoveEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
+    void leaveEvent(QEvent* event) override;
+    void keyPressEvent(QKeyEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
+    void focusOutEvent(QFocusEvent* event) override;
+
+private:
+    enum class Drag : std::uint8_t { None, Waiting, Pan, Turn };
+
+    [[nodiscard]] QRectF window() const { return QRectF(rect()); }
+    [[nodiscard]] bool isOnRim(QPointF position) const;
+    [[nodiscard]] PlaneBearing uprightDirection() const;
+    [[nodiscard]] bool handleMoveKey(int key);
+    void fit();
+    void fitIfHidden();
+    void moved();
+    void renderCache();
+    void drawHints(QPainter& painter) const;
+
+    std::shared_ptr<const BedPicture> picture_;
+    PlanOverlay overlay_;
+    PaletteKind colours_ = PaletteKind::Light;
+    QString emptyWords_;
+    PlanCamera camera_;
+    bool northUp_ = false;
+    bool untouched_ = true; ///< he has not moved it: it may be fitted again
+
+    QPixmap cache_;
+    PlanCamera cacheCamera_;
+    bool cacheIsOld_ = true;
+    QTimer settle_;
+
+    Drag drag_ = Drag::None;
+    QPointF dragFrom_;
+    bool keyPointer_ = false;
+};
+
+} // namespace bedlore

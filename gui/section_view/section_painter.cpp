@@ -1,0 +1,335 @@
+// SPDX-License-Identifier: MIT
+#include "gui/section_view/section_painter.hpp"
+
+#include "core/book/kinds.hpp"
+#include "core/units/format.hpp"
+#include "gui/plan_view/plan_overlay.hpp"
+
+#include <QPainter>
+#include <QPainterPath>
+#include <QString>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double leftMargin = 56.0;
+constexpr double rightMargin = 24.0;
+constexpr double topMargin = 28.0;
+constexpr double bottomMargin = 28.0;
+constexpr double tickSpacing = 52.0;
+constexpr double hatchSpacing = 6.0;
+constexpr double stripHeight = 5.0;
+// The band that "within about" speaks of: 19 of 20.
+constexpr double bandWidth = 1.96;
+
+struct Drawing {
+    QPainter& painter;
+    const BedMap& map;
+    const SectionProfile& section;
+    const SectionStyle& style;
+    const Palette& colours;
+    SectionScale scale;
+};
+
+/// Stretches of samples that are all known or all unknown, as first and last index.
+struct Run {
+    std::size_t first = 0;
+    std::size_t last = 0;
+    bool known = false;
+};
+
+std::vector<Run> runsOf(const std::vector<SectionSample>& samples) {
+    std::vector<Run> runs;
+    for (std::size_t i = 0; i < samples.size(); ++i) {
+        if (runs.empty() || runs.back().known != samples[i].known) {
+            runs.push_back({.first = i, .last = i, .known = samples[i].known});
+        }
+        runs.back().last = i;
+    }
+    return runs;
+}
+
+void paintHatch(const Drawing& d, const Run& run) {
+    const auto& samples = d.section.samples;
+    // Out to the middle of the neighbouring samples, so that hatch and bed meet.
+    const double half = 0.5 * d.section.reach / static_cast<double>(samples.size());
+    const double left = d.scale.x(std::max(samples[run.first].range - half, 0.0));
+    const double right = d.scale.x(std::min(samples[run.last].range + half, d.section.reach));
+    const QRectF area(QPointF(left, d.scale.y(0.0)), QPointF(right, d.scale.plot.bottom()));
+    QPainter& p = d.painter;
+    p.save();
+    p.setClipRect(area);
+    p.setPen(QPen(d.colours.line, 1.0));
+    // One lattice for the whole view: hatches of neighbouring areas line up.
+    const double sum = area.left() + area.bottom();
+    const double step = hatchSpacing * std::numbers::sqrt2;
+    double start = std::floor((area.left() + area.top()) / step) * step;
+    for (; start < sum + area.width(); start += step) {
+        p.drawLine(
+            QPointF(start - area.top(), area.top()), QPointF(start - area.bottom(), area.bottom()));
+    }
+    p.restore();
+}
+
+void paintBed(const Drawing& d, const Run& run) {
+    QPolygonF bed;
+    QPolygonF upper;
+    QPolygonF lower;
+    for (std::size_t i = run.first; i <= run.last; ++i) {
+        const SectionSample& s = d.section.samples[i];
+        bed << d.scale.at(s.range, s.depth);
+        upper << d.scale.at(s.range, s.depth - bandWidth * s.sigma);
+        lower << d.scale.at(s.range, s.depth + bandWidth * s.sigma);
+    }
+    QPolygonF ground = bed;
+    ground << QPointF(bed.back().x(), d.scale.plot.bottom())
+           << QPointF(bed.front().x(), d.scale.plot.bottom());
+    QPolygonF band = upper;
+    std::reverse(lower.begin(), lower.end());
+    band += lower;
+    QPainter& p = d.painter;
+    p.setPen(Qt::NoPen);
+    p.setBrush(d.colours.panel);
+    p.drawPolygon(ground);
+    QColor haze = d.colours.accent;
+    haze.setAlphaF(0.18F);
+    p.setBrush(haze);
+    p.drawPolygon(band);
+    p.setBrush(Qt::NoBrush);
+    p.setPen(QPen(d.colours.ink, 1.5));
+    p.drawPolyline(bed);
+}
+
+/// Colours of the bottom, as on the plan's legend; none for hard and soft alone.
+QColor stripColour(const SectionReading& reading, const Palette& colours, PaletteKind kind) {
+    if (kind == PaletteKind::Night) {
+        return colours.softInk;
+    }
+    if (reading.cover && *reading.cover != Cover::Clear) {
+        return *reading.cover == Cover::Leaves ? QColor(0x91, 0x6B, 0x1B)
+                                               : QColor(0x25, 0x78, 0x52);
+    }
+    if (!reading.substrate) {
+        return colours.softInk;
+    }
+    switch (*reading.substrate) {
+    case Substrate::Rock:
+        return {0x53, 0x23, 0x10};
+    case Substrate::CoarseGravel:
+    case Substrate::Gravel:
+    case Substrate::FineGravel:
+        return {0xEC, 0x8C, 0x60};
+    case Substrate::Mussels:
+        return {0xF2, 0xE3, 0xC6};
+    case Substrate::Sand:
+        return {0xE4, 0xB5, 0x3D};
+    case Substrate::HardClay:
+    case Substrate::Clay:
+        return {0x86, 0x5D, 0xA6};
+    case Substrate::FirmSilt:
+    case Substrate::Silt:
+        return {0x70, 0x82, 0x8E};
+    case Substrate::BlackSilt:
+        return {0x1F, 0x23, 0x28};
+    case Substrate::Hard:
+    case Substrate::Soft:
+        return colours.softInk;
+    }
+    return colours.softInk;
+}
+
+std::string bottomWord(const SectionReading& reading) {
+    if (reading.cover && *reading.cover != Cover::Clear) {
+        return std::string(word(*reading.cover));
+    }
+    return reading.substrate ? std::string(word(*reading.substrate)) : std::string();
+}
+
+/// Depth of the bed under a range, where the section knows it.
+std::optional<double> bedDepth(const SectionProfile& section, double range) {
+    const double at = range / section.reach * static_cast<double>(section.samples.size() - 1);
+    const auto i = static_cast<std::size_t>(
+        std::clamp(std::round(at), 0.0, static_cast<double>(section.samples.size() - 1)));
+    const SectionSample& sample = section.samples[i];
+    return sample.known ? std::optional(sample.depth) : std::nullopt;
+}
+
+void paintStretch(const Drawing& d, const SectionReading& reading) {
+    const double right = d.scale.x(reading.range);
+    const double left = d.scale.x(*reading.to);
+    const double depth = reading.depth.value_or(
+        bedDepth(d.section, 0.5 * (reading.range + *reading.to)).value_or(d.section.deepest));
+    const QRectF strip(left, d.scale.y(depth) + 4.0, std::max(right - left, 2.0), stripHeight);
+    d.painter.setPen(QPen(d.colours.ink, 0.7));
+    d.painter.setBrush(stripColour(reading, d.colours, d.style.palette));
+    d.painter.drawRect(strip);
+    const QString text = QString::fromStdString(bottomWord(reading));
+    d.painter.setPen(d.colours.softInk);
+    d.painter.drawText(
+        QRectF(strip.center().x() - 60.0, strip.bottom() + 1.0, 120.0, 16.0),
+        Qt::AlignHCenter | Qt::AlignTop,
+        text);
+}
+
+void paintReading(const Drawing& d, const SectionReading& reading) {
+    QPainter& p = d.painter;
+    if (reading.to) {
+        paintStretch(d, reading);
+    }
+    if (!reading.depth) {
+        const std::optional<double> bed = bedDepth(d.section, reading.range);
+        if (bed && !reading.to) {
+            // Felt but not sounded: a small tick on the bed.
+            const QPointF at = d.scale.at(reading.range, *bed);
+            p.setPen(QPen(d.colours.ink, 1.0));
+            p.drawLine(at + QPointF(0, 2), at + QPointF(0, 8));
+        }
+        return;
+    }
+    const QPointF at = d.scale.at(reading.range, *reading.depth);
+    const bool hard =
+        reading.drop && (*reading.drop == Drop::Hard || *reading.drop == Drop::Crack ||
+                         *reading.drop == Drop::Donk || *reading.drop == Drop::Thud);
+    p.setPen(QPen(d.colours.ink, 1.0, reading.doubtful ? Qt::DotLine : Qt::SolidLine));
+    p.setBrush(Qt::NoBrush);
+    if (reading.drop) {
+        p.drawEllipse(at, 5.0, 5.0);
+    }
+    p.setBrush(reading.drop && !hard ? d.colours.paper : d.colours.ink);
+    p.drawEllipse(at, 2.5, 2.5);
+}
+
+void paintLine(const Drawing& d) {
+    std::optional<QPointF> lead;
+    if (d.style.chosenRange && *d.style.chosenRange <= d.section.reach) {
+        const double range = *d.style.chosenRange;
+        lead = d.scale.at(range, bedDepth(d.section, range).value_or(0.0));
+    } else {
+        double farthest = -1.0;
+        for (const SectionReading& reading : d.section.readings) {
+            if (reading.depth && reading.range > farthest) {
+                farthest = reading.range;
+                lead = d.scale.at(reading.range, *reading.depth);
+            }
+        }
+    }
+    if (!lead) {
+        return;
+    }
+    QPainter& p = d.painter;
+    const QPointF tip = d.scale.at(0.0, -d.section.tipHeight);
+    p.setPen(QPen(d.colours.accent, 1.0));
+    p.drawLine(tip, *lead);
+    p.setBrush(d.colours.accent);
+    p.setPen(Qt::NoPen);
+    p.drawEllipse(tip, 2.5, 2.5);
+    p.drawEllipse(*lead, 3.5, 3.5);
+}
+
+void paintDepthScale(const Drawing& d) {
+    QPainter& p = d.painter;
+    const double unit = d.style.units.depth == Unit::Foot ? foot.si() : 1.0;
+    const double pixels = d.scale.plot.height() / (d.scale.above + d.scale.below) * unit;
+    const double step =
+        std::max(roundStep(22.0 / pixels), d.style.units.depth == Unit::Foot ? 1.0 : 0.5);
+    QColor faint = d.colours.line;
+    for (int i = 0; i * step * unit < d.scale.below; ++i) {
+        const double y = d.scale.y(i * step * unit);
+        p.setPen(QPen(faint, 1.0));
+        p.drawLine(QPointF(d.scale.plot.left() - 4.0, y), QPointF(d.scale.plot.left(), y));
+        QString text = QString::fromStdString(printNumber(i * step));
+        if (i == 0) {
+            text += u' ' + QString::fromUtf8(unitName(d.style.units.depth).data());
+        }
+        p.setPen(d.colours.softInk);
+        p.drawText(
+            QRectF(0.0, y - 10.0, d.scale.plot.left() - 8.0, 20.0),
+            Qt::AlignRight | Qt::AlignVCenter,
+            text);
+    }
+}
+
+void paintDistanceScale(const Drawing& d) {
+    QPainter& p = d.painter;
+    const Length unit = distanceUnitLength(d.style.units, d.map.wrap());
+    const double pixels = d.scale.plot.width() / d.section.reach * unit.si();
+    const double step = std::max(1.0, roundStep(tickSpacing / pixels));
+    const double bottom = d.scale.plot.bottom();
+    for (int i = 1; i < 200; ++i) {
+        const Length range = rangeFor(d.map, d.section.aim, i * step * unit);
+        if (range.si() > d.section.reach) {
+            break;
+        }
+        if (range.si() <= 0.0) {
+            continue;
+        }
+        const double x = d.scale.x(range.si());
+        p.setPen(QPen(d.colours.line, 1.0));
+        p.drawLine(QPointF(x, bottom), QPointF(x, bottom + 4.0));
+        p.setPen(d.colours.softInk);
+        p.drawText(
+            QRectF(x - 30.0, bottom + 6.0, 60.0, 18.0),
+            Qt::AlignHCenter | Qt::AlignTop,
+            QString::fromStdString(printNumber(i * step)));
+    }
+    p.drawText(
+        QRectF(0.0, bottom + 6.0, d.scale.plot.left() - 8.0, 18.0),
+        Qt::AlignRight | Qt::AlignTop,
+        QString::fromUtf8(unitName(d.style.units.distance).data()));
+}
+
+} // namespace
+
+SectionScale scaleOf(const SectionProfile& section, const QRectF& window) {
+    SectionScale scale;
+    scale.plot = window.adjusted(leftMargin, topMargin, -rightMargin, -bottomMargin);
+    scale.reach = section.reach;
+    scale.above = section.tipHeight * 1.1 + 0.1;
+    scale.below = std::max(section.deepest * 1.25, 1.5);
+    return scale;
+}
+
+void paintSection(
+    QPainter& painter,
+    const BedMap& map,
+    const SectionProfile& section,
+    const SectionStyle& style,
+    const QRectF& window) {
+    const Drawing d{
+        .painter = painter,
+        .map = map,
+        .section = section,
+        .style = style,
+        .colours = palette(style.palette),
+        .scale = scaleOf(section, window)};
+    painter.fillRect(window, d.colours.paper);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.save();
+    painter.setClipRect(d.scale.plot.adjusted(-6, -4, 6, 0));
+    for (const Run& run : runsOf(section.samples)) {
+        if (run.known) {
+            paintBed(d, run);
+        } else {
+            paintHatch(d, run);
+        }
+    }
+    painter.setPen(QPen(d.colours.accent, 1.0));
+    painter.drawLine(d.scale.at(0.0, 0.0), d.scale.at(section.reach, 0.0));
+    for (const SectionReading& reading : section.readings) {
+        paintReading(d, reading);
+    }
+    paintLine(d);
+    painter.restore();
+    paintDepthScale(d);
+    paintDistanceScale(d);
+}
+
+} // namespace bedlore
