@@ -95,11 +95,13 @@ Result<void> PageSession::keepAfter(
         return fail(update.error());
     }
     edits.insert(edits.end(), update->edits.begin(), update->edits.end());
+    // Whoever hears of the change must find the page here already.
+    const std::optional<Id<Page>> before = std::exchange(page_, target.id);
     Result<Change> done = document_.apply(label, edits);
     if (!done) {
+        page_ = before;
         return fail(done.error());
     }
-    page_ = target.id;
     return {};
 }
 

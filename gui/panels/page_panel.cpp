@@ -68,15 +68,15 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
     editor_->setReadOnly(!document_.isWritable());
 
     connect(editor_, &PageEditor::keepWanted, this, &PagePanel::keep);
-    connect(editor_, &PageEditor::undoWanted, this, &PagePanel::undo);
-    connect(editor_, &PageEditor::redoWanted, this, &PagePanel::redo);
+    connect(editor_, &PageEditor::undoWanted, this, &PagePanel::undoWanted);
+    connect(editor_, &PageEditor::redoWanted, this, &PagePanel::redoWanted);
     connect(editor_, &PageEditor::answered, this, &PagePanel::answer);
     connect(editor_, &QPlainTextEdit::textChanged, this, &PagePanel::refreshNotes);
     connect(editor_, &PageEditor::currentLineChanged, this, [this] {
         refreshQuestion();
         Q_EMIT currentReadingChanged();
     });
-    connect(&document_, &Document::changed, this, &PagePanel::reload);
+    connect(&document_, &Document::changed, this, &PagePanel::followBook);
     refreshQuestion();
 }
 
@@ -142,21 +142,6 @@ bool PagePanel::keep() {
     return kept.has_value();
 }
 
-void PagePanel::undo() {
-    // What is typed and not kept yet goes first; it is the last thing that he did.
-    if (hasUnkept()) {
-        reload();
-        return;
-    }
-    static_cast<void>(document_.undo()); // a failure is said by the document
-}
-
-void PagePanel::redo() {
-    if (!hasUnkept()) {
-        static_cast<void>(document_.redo());
-    }
-}
-
 void PagePanel::answer(int number) {
     const int line = editor_->questionLine();
     if (line < 0 || static_cast<std::size_t>(line) >= meaning_.lines.size()) {
@@ -179,10 +164,13 @@ void PagePanel::answer(int number) {
     refreshNotes();
 }
 
-void PagePanel::reload() {
-    if (keeping_) {
-        return;
+void PagePanel::followBook() {
+    if (!keeping_) {
+        reload();
     }
+}
+
+void PagePanel::reload() {
     if (!session_.page()) {
         showStart();
     } else if (hasUnkept()) {

@@ -32,6 +32,8 @@ public:
     /// Keeps what is typed now. False where it could not be kept.
     bool keep();
     [[nodiscard]] bool hasUnkept() const;
+    /// Shows the page as the book has it; what is typed and not kept is gone.
+    void reload();
     /// What stands beside lines of readings that could not be used, in sentences.
     void setRemarks(std::map<Id<Reading>, QString> remarks);
     /// The reading of the line that the cursor is on.
@@ -40,9 +42,7 @@ public:
 
     [[nodiscard]] PageEditor& editor() { return *editor_; }
 
-public Q_SLOTS:
-    void undo();
-    void redo();
+    /// Takes up answer `number` (from 0) to the question at or above the cursor.
     void answer(int number);
 
 Q_SIGNALS:
@@ -51,9 +51,11 @@ Q_SIGNALS:
     /// The page was kept, or something is typed that is not kept yet.
     void keptChanged(bool kept);
     void currentReadingChanged();
+    void undoWanted();
+    void redoWanted();
 
 private:
-    void reload();
+    void followBook();
     void refreshNotes();
     void refreshQuestion();
     void showStart();

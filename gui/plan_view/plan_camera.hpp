@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/geometry/point.hpp"
-#include "core/geometry/area.hpp"
+#include "core/geometry/polygon.hpp"
 #include "core/units/bearing.hpp"
 
 #include <QPointF>

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/map_export.hpp"
+
+#include "core/io/geotiff.hpp"
+#include "core/io/vector_file.hpp"
+#include "gui/document/bed_picture.hpp"
+#include "gui/paint/sheet_painter.hpp"
+
+#include <algorithm>
+
+namespace bedlore {
+
+namespace {
+
+// Cells of the largest grid that is written unasked.
+constexpr std::size_t usualCells = 4'000'000;
+
+GridFrame exportFrame(const BedSurface& surface) {
+    double cell = 1.0;
+    GridFrame frame = surface.frameFor(cell);
+    while (frame.size() > usualCells) {
+        cell *= 2.0;
+        frame = surface.frameFor(cell);
+    }
+    return frame;
+}
+
+MapDrawing drawing(const BedMap& map, const BedGrid& grid, const MapShare& share) {
+    return drawMap(
+        *map.book,
+        map.reduction,
+        grid,
+        {.level = map.level,
+         .tier = share.tier,
+         .privateThings = share.privateThings,
+         .swim = map.request.swim,
+         .depthUnit = share.units.depth,
+         .distanceUnit = sheetUnit(share.units)});
+}
+
+std::string counted(std::size_t count, const char* one, const char* many) {
+    return std::to_string(count) + " " + (count == 1 ? one : many);
+}
+
+/// What can be refused is refused before anything is written.
+Result<void> refusal(const BedMap& map, const MapFiles& files) {
+    if (files.geojson && !map.reduction.frame.hasOrigin()) {
+        return fail(
+            inputError("This water has no latitude and longitude, which GeoJSON needs. Give "
+                       "its swims a position, or write a GeoTIFF instead."));
+    }
+    if (files.geotiff && map.surface.soundingCount() == 0) {
+        return fail(inputError("There is no depth yet to make a GeoTIFF of."));
+    }
+    return {};
+}
+
+} // namespace
+
+std::vector<std::filesystem::path> MapFiles::all() const {
+    std::vector<std::filesystem::path> paths;
+    for (const auto& path : {geotiff, geojson, pdf}) {
+        if (path) {
+            paths.push_back(*path);
+        }
+    }
+    return paths;
+}
+
+MapDrawing shownMap(const BedMap& map, const MapShare& share) {
+    return drawing(map, map.grid, share);
+}
+
+std::vector<std::string> holdings(const MapDrawing& drawing) {
+    std::vector<std::string> lines;
+    lines.emplace_back(
+        drawing.tier == SharingTier::All ? "depths, and how sure each is"
+                                         : "depths inside one smooth outline");
+    if (drawing.tier != SharingTier::All) {
+        lines.emplace_back("no casts, readings, swims, spots, names or dates");
+        return lines;
+    }
+    lines.push_back(counted(drawing.swims.size(), "swim with its name", "swims with their names"));
+    lines.push_back(counted(drawing.casts.size(), "cast with its date", "casts with their dates"));
+    lines.push_back(counted(drawing.readings.size(), "reading", "readings"));
+    lines.push_back(counted(drawing.marks.size(), "mark", "marks"));
+    lines.push_back(counted(drawing.spots.size(), "spot", "spots"));
+    return lines;
+}
+
+Result<void> writeMapFiles(
+    const BedMap& map,
+    const MapShare& share,
+    const MapFiles& files,
+    Date printed,
+    const Progress& progress) {
+    if (Result<void> refused = refusal(map, files); !refused) {
+        return refused;
+    }
+    const Result<BedGrid> grid =
+        map.surface.grid(exportFrame(map.surface), progress.part(0.0, 0.6));
+    if (!grid) {
+        return fail(grid.error());
+    }
+    const MapDrawing shown = drawing(map, *grid, share);
+    Result<void> written;
+    if (files.geotiff) {
+        written =
+            writeBedGeoTiff(*files.geotiff, shown, map.reduction.frame, progress.part(0.6, 0.8));
+    }
+    if (written && files.geojson) {
+        written = writeGeoJson(*files.geojson, shown, map.reduction.frame, progress.part(0.8, 0.9));
+    }
+    if (written && progress.cancelled()) {
+        return fail(cancelledError());
+    }
+    if (written && files.pdf) {
+        written = writeSheetPdf(*files.pdf, shown, {.printed = printed});
+    }
+    return written;
+}
+
+} // namespace bedlore

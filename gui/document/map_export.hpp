@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/progress.hpp"
+#include "core/base/result.hpp"
+#include "core/chart/map_drawing.hpp"
+#include "gui/document/bed_map.hpp"
+#include "gui/document/display_units.hpp"
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+// The map that leaves the window as files.
+
+namespace bedlore {
+
+/// How much of the map leaves, and in whose units.
+struct MapShare {
+    SharingTier tier = SharingTier::Depth;
+    PrivateThings privateThings = PrivateThings::LeaveOut;
+    DisplayUnits units;
+    friend bool operator==(const MapShare&, const MapShare&) = default;
+};
+
+/// Files that are wanted; what is empty is not written.
+struct MapFiles {
+    std::optional<std::filesystem::path> geotiff;
+    std::optional<std::filesystem::path> geojson;
+    std::optional<std::filesystem::path> pdf;
+
+    [[nodiscard]] std::vector<std::filesystem::path> all() const;
+    friend bool operator==(const MapFiles&, const MapFiles&) = default;
+};
+
+/// The map as it would leave, on the grid of `map`.
+[[nodiscard]] MapDrawing shownMap(const BedMap& map, const MapShare& share);
+
+/// What files of this map will hold, line by line, and what they will not.
+[[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing);
+
+/// Makes the map on a grid of 1 m (coarser for a large water) and writes the files, each whole or
+/// not at all, stopping at the first that cannot be written. `printed` is the day that the sheet
+/// carries.
+[[nodiscard]] Result<void> writeMapFiles(
+    const BedMap& map,
+    const MapShare& share,
+    const MapFiles& files,
+    Date printed,
+    const Progress& progress = {});
+
+} // namespace bedlore

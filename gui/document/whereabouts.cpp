@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/whereabouts.hpp"
+
+#include "core/book/page_meaning.hpp"
+#include "core/units/format.hpp"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+namespace bedlore {
+
+namespace {
+
+std::optional<Id<Visit>> latestVisitOf(const Book& book, Id<Water> water) {
+    const std::vector<const Visit*> visits = visitsOf(book, water);
+    return visits.empty() ? std::nullopt : std::optional(visits.back()->id);
+}
+
+/// What its headers say, for a page without a reading yet.
+std::vector<Id<Visit>> visitsByHeaders(const Book& book, const Page& page) {
+    std::vector<std::string> lines;
+    for (const PageLine* line : linesOf(book, page.id)) {
+        lines.push_back(line->text);
+    }
+    std::vector<Id<Visit>> visits;
+    for (const PageSection& section : readPage(lines, pageContext(book, page.water)).sections) {
+        const Swim* swim = findSwim(book, page.water, section.swim);
+        const Visit* visit =
+            swim != nullptr && section.date ? findVisit(book, swim->id, *section.date) : nullptr;
+        if (visit != nullptr) {
+            visits.push_back(visit->id);
+        }
+    }
+    return visits;
+}
+
+} // namespace
+
+std::optional<Id<Visit>> latestVisitOf(const Book& book, Id<Swim> swim) {
+    std::optional<Id<Visit>> latest;
+    for (const Visit* visit : visitsOf(book, book.get(swim).water)) {
+        if (visit->swim == swim) {
+            latest = visit->id;
+        }
+    }
+    return latest;
+}
+
+Whereabouts settled(const Book& book, const Whereabouts& wanted) {
+    if (wanted.visit && book.find(*wanted.visit) != nullptr) {
+        return whereaboutsOf(book, *wanted.visit);
+    }
+    if (wanted.swim && book.find(*wanted.swim) != nullptr) {
+        if (const auto visit = latestVisitOf(book, *wanted.swim)) {
+            return whereaboutsOf(book, *visit);
+        }
+        return {.water = book.get(*wanted.swim).water, .swim = wanted.swim, .visit = std::nullopt};
+    }
+    const Table<Water>& waters = book.all<Water>();
+    if (waters.empty()) {
+        return {};
+    }
+    const bool there = wanted.water && book.find(*wanted.water) != nullptr;
+    const Id<Water> water = there ? *wanted.water : waters.begin()->id;
+    if (const auto visit = latestVisitOf(book, water)) {
+        return whereaboutsOf(book, *visit);
+    }
+    const std::vector<const Swim*> swims = swimsOf(book, water);
+    return {
+        .water = water,
+        .swim = swims.empty() ? std::nullopt : std::optional(swims.front()->id),
+        .visit = std::nullopt};
+}
+
+Whereabouts whereaboutsOf(const Book& book, Id<Visit> visit) {
+    const Swim& swim = book.get(book.get(visit).swim);
+    return {.water = swim.water, .swim = swim.id, .visit = visit};
+}
+
+std::vector<const Page*> pagesOf(const Book& book, Id<Water> water) {
+    std::vector<const Page*> pages;
+    for (const Page& page : book.all<Page>()) {
+        if (page.water == water) {
+            pages.push_back(&page);
+        }
+    }
+    return pages;
+}
+
+std::vector<Id<Visit>> visitsOf(const Book& book, Id<Page> page) {
+    std::vector<Id<Visit>> visits;
+    const auto add = [&visits](Id<Visit> visit) {
+        if (std::find(visits.begin(), visits.end(), visit) == visits.end()) {
+            visits.push_back(visit);
+        }
+    };
+    for (const PageLine* line : linesOf(book, page)) {
+        if (line->reading) {
+            add(book.get(book.get(*line->reading).cast).visit);
+        }
+    }
+    for (const Id<Visit> visit : visitsByHeaders(book, book.get(page))) {
+        add(visit);
+    }
+    return visits;
+}
+
+std::optional<Id<Page>> pageOf(const Book& book, Id<Visit> visit) {
+    const Id<Water> water = book.get(book.get(visit).swim).water;
+    for (const Page* page : pagesOf(book, water)) {
+        const std::vector<Id<Visit>> visits = visitsOf(book, page->id);
+        if (std::find(visits.begin(), visits.end(), visit) != visits.end()) {
+            return page->id;
+        }
+    }
+    return std::nullopt;
+}
+
+std::string dateWords(Date date) {
+    constexpr std::array<std::string_view, 12> months = {
+        "January",
+        "February",
+        "March",
+        "April",
+        "May",
+        "June",
+        "July",
+        "August",
+        "September",
+        "October",
+        "November",
+        "December"};
+    const unsigned month = static_cast<unsigned>(date.month());
+    const std::string name(month >= 1 && month <= 12 ? months[month - 1] : "?");
+    return std::to_string(static_cast<unsigned>(date.day())) + " " + name + " " +
+           std::to_string(static_cast<int>(date.year()));
+}
+
+std::string visitWords(const Visit& visit) {
+    std::string words = dateWords(visit.date);
+    if (visit.level) {
+        words += ", level " + printEntered(*visit.level);
+    }
+    return words;
+}
+
+} // namespace bedlore

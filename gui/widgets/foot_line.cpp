@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+#include "gui/widgets/foot_line.hpp"
+
+#include <QHBoxLayout>
+#include <QLabel>
+
+namespace bedlore {
+
+namespace {
+
+QLabel* plainLabel(const QString& name, QWidget* parent) {
+    auto* label = new QLabel(parent);
+    label->setObjectName(name);
+    label->setTextFormat(Qt::PlainText);
+    return label;
+}
+
+} // namespace
+
+FootLine::FootLine(QWidget* parent)
+    : QWidget(parent)
+    , pointer_(plainLabel(QStringLiteral("pointerReadout"), this))
+    , work_(plainLabel(QStringLiteral("work"), this))
+    , kept_(plainLabel(QStringLiteral("kept"), this)) {
+    setObjectName(QStringLiteral("foot"));
+    setAttribute(Qt::WA_StyledBackground);
+    pointer_->setMinimumWidth(80);
+    pointer_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(16, 4, 16, 4);
+    row->setSpacing(16);
+    row->addWidget(pointer_, 1);
+    row->addWidget(work_);
+    row->addWidget(kept_);
+}
+
+void FootLine::setPointer(const QString& words) {
+    pointerWords_ = words;
+    elide();
+}
+
+void FootLine::elide() {
+    pointer_->setText(
+        pointer_->fontMetrics().elidedText(pointerWords_, Qt::ElideRight, pointer_->width()));
+    pointer_->setToolTip(pointerWords_.toHtmlEscaped());
+    pointer_->setAccessibleName(pointerWords_);
+}
+
+void FootLine::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    layout()->activate();
+    elide();
+}
+
+void FootLine::setWork(const QString& words) {
+    work_->setText(words.isEmpty() ? QString() : words + QStringLiteral(" …"));
+}
+
+void FootLine::setKept(bool kept, bool readOnly) {
+    kept_->setText(readOnly ? tr("reading only") : kept ? tr("kept ✓") : tr("not kept yet"));
+    kept_->setMinimumWidth(kept_->fontMetrics().horizontalAdvance(tr("not kept yet")));
+    kept_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+}
+
+QString FootLine::pointer() const {
+    return pointerWords_;
+}
+
+QString FootLine::kept() const {
+    return kept_->text();
+}
+
+} // namespace bedlore
+
+#include "moc_foot_line.cpp"

@@ -1,0 +1,251 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/actions.hpp"
+
+#include "gui/window/main_window.hpp"
+
+#include <QAction>
+#include <QActionGroup>
+#include <QApplication>
+#include <QCoreApplication>
+#include <QMenu>
+#include <QMenuBar>
+
+#include <array>
+#include <cmath>
+#include <functional>
+#include <iterator>
+#include <map>
+
+namespace bedlore {
+
+namespace {
+
+enum class Needs : std::uint8_t { Nothing, Book, WritableBook, Map };
+
+/// One row: where it stands, what it is called, its key, what it needs and what it does. `checked`
+/// is there where the action is a tick; rows of one `group` exclude each other.
+struct Row {
+    const char* menu;
+    const char* name; ///< empty for a line between groups
+    const char* words = "";
+    const char* key = "";
+    Needs needs = Needs::Nothing;
+    std::function<void(MainWindow&)> act = {};
+    std::function<bool(MainWindow&)> checked = {};
+    const char* group = "";
+};
+
+using Window = MainWindow;
+
+Row line(const char* menu) {
+    return {.menu = menu, .name = ""};
+}
+
+Row paletteRow(const char* name, const char* words, PaletteKind kind) {
+    return {
+        .menu = "&View",
+        .name = name,
+        .words = words,
+        .act = [kind](Window& w) { w.choosePalette(kind); },
+        .checked = [kind](Window& w) { return w.preferences().palette == kind; },
+        .group = "palette"};
+}
+
+Row textRow(const char* name, const char* words, double scale) {
+    return {
+        .menu = "&View",
+        .name = name,
+        .words = words,
+        .act = [scale](Window& w) { w.setTextScale(scale); },
+        .checked =
+            [scale](Window& w) { return std::abs(w.preferences().textScale - scale) < 0.01; },
+        .group = "text"};
+}
+
+Row depthRow(const char* name, const char* words, Unit unit) {
+    return {
+        .menu = "&Units",
+        .name = name,
+        .words = words,
+        .act = [unit](Window& w) { w.setDepthUnit(unit); },
+        .checked = [unit](Window& w) { return w.preferences().units.depth == unit; },
+        .group = "depthUnit"};
+}
+
+Row distanceRow(const char* name, const char* words, Unit unit) {
+    return {
+        .menu = "&Units",
+        .name = name,
+        .words = words,
+        .act = [unit](Window& w) { w.setDistanceUnit(unit); },
+        .checked = [unit](Window& w) { return w.preferences().units.distance == unit; },
+        .group = "distanceUnit"};
+}
+
+Row panelRow(const char* name, const char* words, const char* key, Desk::Panel panel) {
+    const auto shown = [panel](Window& w) {
+        return w.desk() != nullptr && !w.desk()->panel(panel).isHidden();
+    };
+    return {
+        .menu = "&View",
+        .name = name,
+        .words = words,
+        .key = key,
+        .needs = Needs::Book,
+        .act = [panel, shown](Window& w) { w.showPanel(panel, !shown(w)); },
+        .checked = shown};
+}
+
+Row lookRow(const char* name, const char* words, const char* key, bool northUp) {
+    return {
+        .menu = "&Plan",
+        .name = name,
+        .words = words,
+        .key = key,
+        .needs = Needs::Map,
+        .act = [northUp](Window& w) { w.setNorthUp(northUp); },
+        .checked =
+            [northUp](Window& w) {
+                return w.desk() != nullptr && w.desk()->plan().isNorthUp() == northUp;
+            },
+        .group = "upright"};
+}
+
+// clang-format off
+const std::vector<Row>& rows() {
+    using enum Needs;
+    static const std::vector<Row> table = {
+        {"&Book", "newBook", "&New book…", "Ctrl+N", Nothing, &Window::askNewBook},
+        {"&Book", "openBook", "&Open…", "Ctrl+O", Nothing, &Window::askOpenBook},
+        {"&Book", "saveCopy", "Save a &copy…", "", Book, &Window::askSaveCopy},
+        {"&Book", "closeBook", "C&lose the book", "Ctrl+W", Book, [](Window& w) { w.closeBook(); }},
+        line("&Book"),
+        {"&Book", "import", "&Import files…", "Ctrl+I", WritableBook, &Window::askImport},
+        {"&Book", "export", "&Export the map…", "Ctrl+E", Map, &Window::askExport},
+        {"&Book", "print", "&Print to PDF…", "Ctrl+P", Map, &Window::askPrint},
+        line("&Book"),
+        {"&Book", "quit", "&Quit", "Ctrl+Q", Nothing, [](Window& w) { w.close(); }},
+        {"&Page", "undo", "&Undo", "Ctrl+Z", Book, &Window::undo},
+        {"&Page", "redo", "&Redo", "Ctrl+Shift+Z", Book, &Window::redo},
+        line("&Page"),
+        {"&Page", "newPage", "&New page", "Ctrl+Shift+N", WritableBook, &Window::newPage},
+        {"&Page", "answer", "&Answer the question", "F2", WritableBook, &Window::answerFirst},
+        {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
+        lookRow("fromBank", "As seen from the &bank", "Ctrl+B", false),
+        lookRow("northUp", "&North up", "Ctrl+T", true),
+        line("&Plan"),
+        {"&Plan", "showAll", "Show &all of it", "Ctrl+0", Map, &Window::showAll},
+        {"&Plan", "zoomIn", "&Nearer", "Ctrl++", Map, &Window::zoomIn},
+        {"&Plan", "zoomOut", "&Farther", "Ctrl+-", Map, &Window::zoomOut},
+        line("&Plan"),
+        {"&Plan", "aimLeft", "Next aim to the &left", "Alt+Left", Map, [](Window& w) { w.stepAim(-1); }},
+        {"&Plan", "aimRight", "Next aim to the &right", "Alt+Right", Map, [](Window& w) { w.stepAim(1); }},
+        {"&View", "goPage", "To the &page", "F5", Book, &Window::goToPage},
+        {"&View", "goPlan", "To the p&lan", "F6", Book, &Window::goToPlan},
+        {"&View", "goSideView", "To the &side view", "F7", Book, &Window::goToSideView},
+        line("&View"),
+        panelRow("panelPage", "Page of notes", "Ctrl+1", Desk::Panel::Page),
+        panelRow("panelSideView", "Side view", "Ctrl+2", Desk::Panel::SideView),
+        panelRow("panelPlace", "Chosen place", "Ctrl+3", Desk::Panel::ChosenPlace),
+        {"&View", "allPanels", "All of them &back", "F9", Book, &Window::showAllPanels},
+        line("&View"),
+        paletteRow("paletteLight", "Light", PaletteKind::Light),
+        paletteRow("paletteDark", "Dark", PaletteKind::Dark),
+        paletteRow("paletteNight", "Night (red)", PaletteKind::Night),
+        line("&View"),
+        textRow("textUsual", "Usual text", 1.0),
+        textRow("textLarge", "Large text", 1.25),
+        textRow("textLargest", "Largest text", 1.5),
+        depthRow("depthFeet", "Depths in &feet", Unit::Foot),
+        depthRow("depthMetres", "Depths in &metres", Unit::Metre),
+        line("&Units"),
+        distanceRow("distanceWraps", "Distances in &wraps", Unit::Wrap),
+        distanceRow("distanceYards", "Distances in &yards", Unit::Yard),
+        distanceRow("distanceMetres", "Distances in m&etres", Unit::Metre),
+    };
+    return table;
+}
+// clang-format on
+
+QString words(const char* text) {
+    return QCoreApplication::translate("bedlore::Actions", text);
+}
+
+bool isPossible(MainWindow& window, Needs needs) {
+    Desk* desk = window.desk();
+    switch (needs) {
+    case Needs::Nothing:
+        return true;
+    case Needs::Book:
+        return desk != nullptr;
+    case Needs::WritableBook:
+        return desk != nullptr && desk->document().isWritable();
+    case Needs::Map:
+        return desk != nullptr && desk->builder().picture() != nullptr;
+    }
+    return false;
+}
+
+/// "Undo: typed line 12"
+void wordHistory(MainWindow& window) {
+    Desk* desk = window.desk();
+    const bool typing = desk != nullptr && desk->page().hasUnkept();
+    QAction* undo = window.action(QStringLiteral("undo"));
+    QAction* redo = window.action(QStringLiteral("redo"));
+    const QString back =
+        typing ? words("typing") : (desk != nullptr ? desk->document().undoWords() : QString());
+    const QString again = desk != nullptr ? desk->document().redoWords() : QString();
+    undo->setText(back.isEmpty() ? words("&Undo") : words("&Undo: %1").arg(back));
+    redo->setText(again.isEmpty() ? words("&Redo") : words("&Redo: %1").arg(again));
+    undo->setEnabled(desk != nullptr && (typing || desk->document().canUndo()));
+    redo->setEnabled(desk != nullptr && !typing && desk->document().canRedo());
+}
+
+} // namespace
+
+void makeActions(MainWindow& window) {
+    std::map<QString, QMenu*> menus;
+    std::map<QString, QActionGroup*> groups;
+    for (const Row& row : rows()) {
+        const QString title = words(row.menu);
+        QMenu*& menu = menus[title];
+        if (menu == nullptr) {
+            menu = window.menuBar()->addMenu(title);
+        }
+        if (*row.name == '\0') {
+            menu->addSeparator();
+            continue;
+        }
+        auto* action = new QAction(words(row.words), &window);
+        action->setObjectName(QString::fromLatin1(row.name));
+        action->setShortcut(QKeySequence(QString::fromLatin1(row.key)));
+        action->setCheckable(row.checked != nullptr);
+        const QString group = QString::fromLatin1(row.group);
+        if (!group.isEmpty()) {
+            QActionGroup*& its = groups[group];
+            if (its == nullptr) {
+                its = new QActionGroup(&window);
+            }
+            its->addAction(action);
+        }
+        menu->addAction(action);
+        QObject::connect(
+            action, &QAction::triggered, &window, [&window, act = row.act] { act(window); });
+    }
+}
+
+void enableActions(MainWindow& window) {
+    for (const Row& row : rows()) {
+        QAction* action = window.action(QString::fromLatin1(row.name));
+        if (*row.name == '\0' || action == nullptr) {
+            continue;
+        }
+        action->setEnabled(isPossible(window, row.needs));
+        if (row.checked) {
+            action->setChecked(row.checked(window));
+        }
+    }
+    wordHistory(window);
+}
+
+} // namespace bedlore

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/appearance.hpp"
+
+#include <QApplication>
+#include <QFontDatabase>
+#include <QPalette>
+#include <QStyleFactory>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double basePoints = 10.5;
+constexpr double notePoints = 9.5;
+constexpr double figurePoints = 30.0;
+
+QPalette paletteOf(const Palette& c) {
+    QPalette p;
+    p.setColor(QPalette::Window, c.paper);
+    p.setColor(QPalette::WindowText, c.ink);
+    p.setColor(QPalette::Base, c.paper);
+    p.setColor(QPalette::AlternateBase, c.panel);
+    p.setColor(QPalette::Text, c.ink);
+    p.setColor(QPalette::PlaceholderText, c.softInk);
+    p.setColor(QPalette::Button, c.panel);
+    p.setColor(QPalette::ButtonText, c.ink);
+    p.setColor(QPalette::Highlight, c.selection);
+    p.setColor(QPalette::HighlightedText, c.ink);
+    p.setColor(QPalette::ToolTipBase, c.panel);
+    p.setColor(QPalette::ToolTipText, c.ink);
+    p.setColor(QPalette::Link, c.accent);
+    p.setColor(QPalette::Light, c.panel);
+    p.setColor(QPalette::Midlight, c.panel);
+    p.setColor(QPalette::Mid, c.line);
+    p.setColor(QPalette::Dark, c.line);
+    p.setColor(QPalette::Shadow, c.line);
+    for (const QPalette::ColorRole role :
+         {QPalette::WindowText, QPalette::Text, QPalette::ButtonText}) {
+        QColor faded = c.softInk;
+        faded.setAlphaF(0.6F);
+        p.setColor(QPalette::Disabled, role, faded);
+    }
+    return p;
+}
+
+// %1 paper, %2 panel, %3 line, %4 ink, %5 soft ink, %6 accent, %7 warn, %8 selection,
+// %9 note size, %10 figure size, %11 base size [pt]. Spacing in steps of 4 px.
+const auto sheet = QStringLiteral(R"(
+QMenuBar { background: %1; color: %4; padding: 2px 8px; border: none; }
+QMenuBar::item { padding: 4px 8px; background: transparent; border-radius: 4px; }
+QMenuBar::item:selected { background: %8; }
+QMenu { background: %1; color: %4; border: 1px solid %3; padding: 4px; }
+QMenu::item { padding: 4px 24px 4px 24px; border-radius: 4px; }
+QMenu::item:selected { background: %8; }
+QMenu::item:disabled { color: %5; }
+QMenu::separator { height: 1px; background: %3; margin: 4px 8px; }
+QToolTip { background: %2; color: %4; border: 1px solid %3; padding: 4px; }
+QSplitter::handle { background: %3; }
+QToolButton { border: none; border-radius: 4px; padding: 4px 8px; color: %4; background: transparent; }
+QToolButton:hover, QToolButton:focus { background: %8; }
+QToolButton::menu-indicator { image: none; width: 0; }
+QPushButton { border: 1px solid %3; border-radius: 4px; padding: 4px 16px; color: %4; background: %1; min-height: 20px; }
+QPushButton:hover { background: %8; }
+QPushButton:focus { border-color: %6; }
+QPushButton:default { border-color: %6; color: %6; }
+QPushButton:disabled { color: %5; }
+QLineEdit { border: 1px solid %3; border-radius: 4px; padding: 4px 8px; background: %1; selection-background-color: %8; }
+QLineEdit:focus { border-color: %6; }
+QHeaderView::section { background: %1; color: %5; border: none; border-bottom: 1px solid %3; padding: 4px 8px; }
+QTableView { background: %1; border: none; selection-background-color: %8; selection-color: %4; }
+QTableView::item { padding: 2px 8px; }
+QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
+QScrollBar::handle:vertical { background: %3; min-height: 32px; border-radius: 3px; margin: 2px; }
+QScrollBar::add-line, QScrollBar::sub-line { height: 0; width: 0; }
+QScrollBar:horizontal { background: transparent; height: 10px; margin: 0; }
+QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 3px; margin: 2px; }
+#headerLine { border-bottom: 1px solid %3; border-top: 1px solid %3; }
+#headerLine QToolButton { font-size: %11pt; }
+#choiceArrow { color: %5; }
+#foot { border-top: 1px solid %3; }
+#foot QLabel { color: %5; font-size: %9pt; }
+#foot #pointerReadout { color: %4; }
+#messageBar { background: %8; border-bottom: 1px solid %3; }
+#messageBar[warning="true"] #message { color: %7; }
+#questionStrip { border-top: 1px solid %3; background: %2; }
+#question { color: %7; }
+#placePanel { background: %2; }
+#placeTitle, #placeReachTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
+#placeHint, #placeLevel, #visitWords { color: %5; font-size: %9pt; }
+#visitWords { padding: 16px; }
+#placeDepth { font-size: %10pt; color: %4; }
+#placeHowFar { font-size: %10pt; color: %4; }
+#startTitle { font-size: %10pt; }
+#startWords { color: %5; }
+QLabel[heading="true"] { color: %5; font-size: %9pt; letter-spacing: 1px; }
+)");
+
+QString points(double size, double scale) {
+    return QString::number(size * scale, 'f', 1);
+}
+
+} // namespace
+
+QFont controlFont(double textScale) {
+    QFont font = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
+    font.setPointSizeF(basePoints * textScale);
+    return font;
+}
+
+QFont pageFont(double textScale) {
+    QFont font = QFontDatabase::systemFont(QFontDatabase::FixedFont);
+    font.setPointSizeF(basePoints * textScale);
+    return font;
+}
+
+void dress(PaletteKind kind, double textScale) {
+    const Palette& c = palette(kind);
+    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setPalette(paletteOf(c));
+    QApplication::setFont(controlFont(textScale));
+    const QString filled = sheet.arg(
+        c.paper.name(),
+        c.panel.name(),
+        c.line.name(),
+        c.ink.name(),
+        c.softInk.name(),
+        c.accent.name(),
+        c.warn.name(),
+        c.selection.name(),
+        points(notePoints, textScale));
+    auto* application = qobject_cast<QApplication*>(QCoreApplication::instance());
+    application->setStyleSheet(QString(filled)
+                                   .replace(QStringLiteral("%10"), points(figurePoints, textScale))
+                                   .replace(QStringLiteral("%11"), points(basePoints, textScale)));
+}
+
+} // namespace bedlore

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/desk.hpp"
+
+#include "gui/window/appearance.hpp"
+
+#include <QSplitter>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+// Widths of the three columns and heights of plan and side view at 1280 × 720.
+const QList<int> usualColumns = {392, 696, 192};
+const QList<int> usualMiddle = {420, 190};
+
+MapLook lookOf(const Preferences& preferences) {
+    MapLook look;
+    look.palette = preferences.palette;
+    look.units = preferences.units;
+    look.textSize = 9.5 * preferences.textScale;
+    return look;
+}
+
+} // namespace
+
+Desk::Desk(std::unique_ptr<Document> document, const Preferences& preferences, QWidget* parent)
+    : QWidget(parent)
+    , document_(std::move(document))
+    , preferences_(preferences)
+    , builder_(*document_, jobs_)
+    , lastBook_(document_->book()) {
+    setObjectName(QStringLiteral("desk"));
+    buildLayout();
+    connectParts();
+    setPreferences(preferences);
+    settle({});
+    showPageOf(where_);
+}
+
+Desk::~Desk() {
+    jobs_.stopAll();
+}
+
+void Desk::buildLayout() {
+    page_ = new PagePanel(*document_);
+    visit_ = new VisitPanel;
+    left_ = new QStackedWidget;
+    left_->setObjectName(QStringLiteral("leftPanel"));
+    left_->addWidget(page_);
+    left_->addWidget(visit_);
+    plan_ = new PlanView;
+    section_ = new SectionView(jobs_);
+    placePanel_ = new PlacePanel;
+    middle_ = new QSplitter(Qt::Vertical);
+    middle_->setObjectName(QStringLiteral("middle"));
+    middle_->addWidget(plan_);
+    middle_->addWidget(section_);
+    columns_ = new QSplitter(Qt::Horizontal);
+    columns_->setObjectName(QStringLiteral("columns"));
+    columns_->addWidget(left_);
+    columns_->addWidget(middle_);
+    columns_->addWidget(placePanel_);
+    for (QSplitter* splitter : {middle_, columns_}) {
+        splitter->setHandleWidth(1);
+        splitter->setChildrenCollapsible(false);
+    }
+    // The plan gets the room of a larger screen.
+    columns_->setStretchFactor(1, 1);
+    middle_->setStretchFactor(0, 1);
+    columns_->setSizes(usualColumns);
+    middle_->setSizes(usualMiddle);
+    left_->setMinimumWidth(240);
+    placePanel_->setMinimumWidth(168);
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->addWidget(columns_);
+    setFocusProxy(page_);
+    QWidget::setTabOrder(&page_->editor(), plan_);
+    QWidget::setTabOrder(plan_, section_);
+}
+
+void Desk::connectParts() {
+    connect(document_.get(), &Document::changed, this, &Desk::followChange);
+    connect(document_.get(), &Document::failed, this, &Desk::warned);
+    connect(&builder_, &BedBuilder::failed, this, &Desk::warned);
+    connect(&builder_, &BedBuilder::built, this, &Desk::followBed);
+    connect(page_, &PagePanel::keptChanged, this, &Desk::keptChanged);
+    connect(page_, &PagePanel::pageChanged, this, &Desk::followPage);
+    connect(page_, &PagePanel::undoWanted, this, &Desk::undo);
+    connect(page_, &PagePanel::redoWanted, this, &Desk::redo);
+    connect(page_, &PagePanel::currentReadingChanged, this, [this] {
+        if (const auto reading = page_->currentReading()) {
+            showReading(*reading);
+        }
+    });
+    connect(visit_, &VisitPanel::readingChosen, this, &Desk::showReading);
+    connect(plan_, &PlanView::pointedAt, this, &Desk::sayReadout);
+    connect(plan_, &PlanView::pointedAway, this, [this] { Q_EMIT readout({}); });
+    connect(plan_, &PlanView::placeChosen, this, [this](Point place) { choosePlace(place); });
+    connect(plan_, &PlanView::placeCleared, this, [this] { choosePlace(std::nullopt); });
+    connect(section_, &SectionView::pointedAt, this, &Desk::sayReadout);
+    connect(section_, &SectionView::pointedAway, this, [this] { Q_EMIT readout({}); });
+    connect(section_, &SectionView::placeChosen, this, [this](Point place) { choosePlace(place); });
+    connect(section_, &SectionView::aimWanted, this, [this](std::size_t aim) { chooseAim(aim); });
+}
+
+QWidget& Desk::panel(Panel panel) {
+    switch (panel) {
+    case Panel::Page:
+        return *left_;
+    case Panel::SideView:
+        return *section_;
+    case Panel::ChosenPlace:
+        return *placePanel_;
+    }
+    return *left_;
+}
+
+void Desk::setPreferences(const Preferences& preferences) {
+    preferences_ = preferences;
+    page_->editor().setFont(pageFont(preferences.textScale));
+    page_->setColours(preferences.palette);
+    plan_->setColours(preferences.palette);
+    section_->setColours(preferences.palette);
+    section_->setUnits(preferences.units);
+    builder_.setLook(lookOf(preferences));
+    showPlace();
+}
+
+void Desk::restoreLayout(const Settings& settings) {
+    for (QSplitter* splitter : {columns_, middle_}) {
+        splitter->restoreState(settings.layout(splitter->objectName()));
+        splitter->setHandleWidth(1);
+    }
+}
+
+void Desk::keepLayout(Settings& settings) const {
+    for (const QSplitter* splitter : {columns_, middle_}) {
+        settings.keepLayout(splitter->objectName(), splitter->saveState());
+    }
+}
+
+bool Desk::close() {
+    if (!page_->keep()) {
+        return false;
+    }
+    jobs_.stopAll();
+    const Result<void> written = builder_.writeDerived();
+    if (!written) {
+        Q_EMIT warned(QString::fromStdString(written.error().message));
+    }
+    return true;
+}
+
+} // namespace bedlore
+
+#include "moc_desk.cpp"

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "gui/document/bed_builder.hpp"
+#include "gui/document/document.hpp"
+#include "gui/document/whereabouts.hpp"
+#include "gui/jobs/job_board.hpp"
+#include "gui/panels/page_panel.hpp"
+#include "gui/panels/place_panel.hpp"
+#include "gui/panels/visit_panel.hpp"
+#include "gui/plan_view/plan_view.hpp"
+#include "gui/section_view/section_view.hpp"
+#include "gui/window/settings.hpp"
+
+#include <QWidget>
+
+#include <array>
+#include <memory>
+#include <optional>
+
+class QSplitter;
+class QStackedWidget;
+
+// An open book on the desk: the page on the left, the plan with the side view under it, the chosen
+// place on the right.
+
+namespace bedlore {
+
+class ChoiceLine;
+
+class Desk : public QWidget {
+    Q_OBJECT
+
+public:
+    enum class Panel : std::uint8_t { Page, SideView, ChosenPlace };
+
+    Desk(std::unique_ptr<Document> document, const Preferences& preferences, QWidget* parent);
+    /// Stops what runs. What is typed is kept by `close`, not here.
+    ~Desk() override;
+
+    [[nodiscard]] Document& document() { return *document_; }
+    [[nodiscard]] JobBoard& jobs() { return jobs_; }
+    [[nodiscard]] BedBuilder& builder() { return builder_; }
+    [[nodiscard]] PagePanel& page() { return *page_; }
+    [[nodiscard]] PlanView& plan() { return *plan_; }
+    [[nodiscard]] SectionView& sideView() { return *section_; }
+    [[nodiscard]] const Whereabouts& whereabouts() const { return where_; }
+    [[nodiscard]] QWidget& panel(Panel panel);
+    [[nodiscard]] const std::optional<Point>& chosenPlace() const { return place_; }
+    [[nodiscard]] const std::vector<AimLine>& aims() const { return aims_; }
+    [[nodiscard]] std::optional<std::size_t> chosenAim() const { return aim_; }
+
+    void setPreferences(const Preferences& preferences);
+    void restoreLayout(const Settings& settings);
+    void keepLayout(Settings& settings) const;
+
+    void goTo(const Whereabouts& where);
+    void newPage();
+    void undo();
+    void redo();
+    void chooseAim(std::optional<std::size_t> aim);
+    void choosePlace(std::optional<Point> place);
+
+    /// Keeps what is typed and writes what is derived. False where something could not be kept.
+    [[nodiscard]] bool close();
+
+Q_SIGNALS:
+    /// Another water, swim or visit, or other names for them.
+    void moved();
+    void keptChanged(bool kept);
+    /// What is under the pointer, in words; empty when the pointer is elsewhere.
+    void readout(const QString& words);
+    void said(const QString& sentence);
+    void warned(const QString& sentence);
+
+private:
+    void buildLayout();
+    void connectParts();
+    void followChange(const Change& change);
+    void followPage();
+    void followBed();
+    void settle(const Whereabouts& wanted);
+    void showPageOf(const Whereabouts& where);
+    void showPlace();
+    void showReading(Id<Reading> reading);
+    void sayReadout(Point place);
+    [[nodiscard]] std::optional<Id<Page>> touchedPage(const Change& change) const;
+    [[nodiscard]] std::shared_ptr<const BedMap> map() const { return builder_.map(); }
+
+    std::unique_ptr<Document> document_;
+    Preferences preferences_;
+    JobBoard jobs_;
+    BedBuilder builder_;
+    std::shared_ptr<const Book> lastBook_;
+
+    QSplitter* columns_ = nullptr;
+    QSplitter* middle_ = nullptr;
+    QStackedWidget* left_ = nullptr;
+    PagePanel* page_ = nullptr;
+    VisitPanel* visit_ = nullptr;
+    PlanView* plan_ = nullptr;
+    SectionView* section_ = nullptr;
+    PlacePanel* placePanel_ = nullptr;
+
+    Whereabouts where_;
+    std::vector<AimLine> aims_;
+    std::optional<std::size_t> aim_;
+    std::optional<Point> place_;
+};
+
+} // namespace bedlore

@@ -1,0 +1,243 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/desk.hpp"
+
+#include <QStackedWidget>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+// How the parts of the desk follow the book, the bed and each other.
+
+namespace bedlore {
+
+namespace {
+
+/// Sentences about readings that could not be used, for their lines on the page.
+std::map<Id<Reading>, QString> remarksOf(const Reduction& reduction) {
+    std::map<Id<Reading>, QString> remarks;
+    for (const ReductionNotice& notice : reduction.notices) {
+        const auto* reading = notice.about ? std::get_if<Id<Reading>>(&*notice.about) : nullptr;
+        if (reading != nullptr && notice.refused) {
+            remarks[*reading] = QString::fromStdString(notice.sentence);
+        }
+    }
+    return remarks;
+}
+
+} // namespace
+
+void Desk::settle(const Whereabouts& wanted) {
+    where_ = settled(*document_->book(), wanted);
+    if (where_.water) {
+        builder_.show({.water = *where_.water, .swim = where_.swim});
+    }
+    plan_->setEmptyWords(
+        tr("The bed appears here as soon as the page says what was felt and how far out."));
+    Q_EMIT moved();
+}
+
+void Desk::goTo(const Whereabouts& where) {
+    if (!page_->keep()) {
+        return;
+    }
+    settle(where);
+    showPageOf(where_);
+    followBed();
+}
+
+void Desk::showPageOf(const Whereabouts& where) {
+    const auto book = document_->book();
+    const auto page = where.visit ? pageOf(*book, *where.visit) : std::nullopt;
+    if (page) {
+        page_->open(*page);
+        left_->setCurrentWidget(page_);
+    } else if (where.visit) {
+        visit_->show(book, *where.visit);
+        left_->setCurrentWidget(visit_);
+    } else if (where.water && !pagesOf(*book, *where.water).empty()) {
+        page_->open(pagesOf(*book, *where.water).back()->id);
+        left_->setCurrentWidget(page_);
+    } else {
+        newPage();
+    }
+}
+
+void Desk::newPage() {
+    if (!page_->keep()) {
+        return;
+    }
+    const Swim* swim = where_.swim ? document_->book()->find(*where_.swim) : nullptr;
+    page_->begin(where_.water, swim != nullptr ? QString::fromStdString(swim->name) : QString());
+    left_->setCurrentWidget(page_);
+    page_->setFocus();
+}
+
+std::optional<Id<Page>> Desk::touchedPage(const Change& change) const {
+    const auto book = document_->book();
+    for (const AnyId& id : change.touched) {
+        const auto* line = std::get_if<Id<PageLine>>(&id);
+        if (line == nullptr) {
+            continue;
+        }
+        const PageLine* record = book->find(*line);
+        if (record == nullptr) {
+            record = lastBook_->find(*line);
+        }
+        if (record != nullptr && book->find(record->page) != nullptr) {
+            return record->page;
+        }
+    }
+    return std::nullopt;
+}
+
+void Desk::followChange(const Change& change) {
+    const auto page = touchedPage(change);
+    lastBook_ = document_->book();
+    // Undo of what was typed on another page shows that page: nothing changes out of sight.
+    if (page && page_->page() != page) {
+        page_->open(*page);
+        left_->setCurrentWidget(page_);
+    }
+    followPage();
+    if (where_.visit && left_->currentWidget() == visit_) {
+        visit_->show(lastBook_, *where_.visit);
+    }
+}
+
+void Desk::followPage() {
+    const auto book = document_->book();
+    const auto page = page_->page();
+    Whereabouts wanted = where_;
+    if (page && left_->currentWidget() == page_) {
+        const std::vector<Id<Visit>> visits = visitsOf(*book, *page);
+        const bool here =
+            where_.visit && std::find(visits.begin(), visits.end(), *where_.visit) != visits.end();
+        if (!visits.empty() && !here) {
+            wanted = whereaboutsOf(*book, visits.back());
+        }
+    }
+    settle(wanted);
+}
+
+void Desk::followBed() {
+    const auto picture = builder_.picture();
+    const bool isOurs = picture != nullptr && where_.water == picture->bed->request.water;
+    if (!isOurs) {
+        aims_.clear();
+        aim_.reset();
+        plan_->setPicture(nullptr);
+        plan_->setAims({});
+        section_->setMap(nullptr, {});
+        showPlace();
+        return;
+    }
+    const std::optional<std::string> label =
+        aim_ ? std::optional(aims_[*aim_].label) : std::nullopt;
+    aims_ = aimLines(*picture->bed, where_.visit);
+    aim_.reset();
+    for (std::size_t i = 0; i < aims_.size(); ++i) {
+        if (label && aims_[i].label == *label) {
+            aim_ = i;
+        }
+    }
+    if (!aim_ && !aims_.empty()) {
+        aim_ = 0;
+    }
+    page_->setRemarks(remarksOf(picture->bed->reduction));
+    plan_->setAims(aims_);
+    plan_->setPicture(picture);
+    section_->setMap(picture->bed, aims_);
+    chooseAim(aim_);
+    placePanel_->setLevelWords(QString::fromStdString(picture->drawing->levelWords));
+    showPlace();
+}
+
+void Desk::chooseAim(std::optional<std::size_t> aim) {
+    aim_ = aim;
+    plan_->setChosenAim(aim);
+    section_->setChosenAim(aim);
+    showPlace();
+}
+
+void Desk::choosePlace(std::optional<Point> place) {
+    place_ = place;
+    const auto bed = map();
+    if (place && bed != nullptr && bed->standing() != nullptr) {
+        if (const auto aim = nearestAim(aims_, bed->standing()->tip, *place)) {
+            chooseAim(aim);
+            return;
+        }
+    }
+    showPlace();
+}
+
+void Desk::showPlace() {
+    const auto bed = map();
+    plan_->setChosenPlace(place_);
+    if (!place_ || bed == nullptr) {
+        placePanel_->show(std::nullopt);
+        section_->setChosenRange(std::nullopt);
+        return;
+    }
+    placePanel_->show(readPlace(*bed, aims_, *place_, preferences_.units));
+    std::optional<Length> range;
+    if (aim_ && *aim_ < aims_.size()) {
+        // Only a place that lies on the aim has a place on its side view.
+        const AimLine& aim = aims_[*aim_];
+        const Angle aside = directionTo(aim.tip, *place_) - aim.direction;
+        const double out = std::hypot(place_->east - aim.tip.east, place_->north - aim.tip.north);
+        if (std::abs(out * std::sin(aside.si())) < 2.0 && std::abs(aside / degree) < 90.0) {
+            range = out * std::cos(aside.si()) * metre;
+        }
+    }
+    section_->setChosenRange(range);
+}
+
+void Desk::showReading(Id<Reading> reading) {
+    const auto bed = map();
+    if (bed == nullptr) {
+        return;
+    }
+    for (const PlacedReading& placed : bed->reduction.readings) {
+        if (placed.reading != reading) {
+            continue;
+        }
+        for (std::size_t i = 0; i < aims_.size(); ++i) {
+            const auto& casts = aims_[i].casts;
+            if (std::find(casts.begin(), casts.end(), placed.cast) != casts.end()) {
+                chooseAim(i);
+            }
+        }
+        if (placed.place) {
+            place_ = placed.place;
+            showPlace();
+        }
+    }
+}
+
+void Desk::sayReadout(Point place) {
+    const auto bed = map();
+    if (bed != nullptr) {
+        Q_EMIT readout(
+            QString::fromStdString(readPlace(*bed, aims_, place, preferences_.units).line()));
+    }
+}
+
+void Desk::undo() {
+    // What is typed and not kept yet goes first; it is the last thing that he did.
+    if (page_->hasUnkept()) {
+        page_->reload();
+        return;
+    }
+    static_cast<void>(document_->undo()); // a failure is said by the document
+}
+
+void Desk::redo() {
+    if (!page_->hasUnkept()) {
+        static_cast<void>(document_->redo());
+    }
+}
+
+} // namespace bedlore

@@ -1,0 +1,289 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/main_window.hpp"
+
+#include "gui/widgets/choice_line.hpp"
+#include "gui/widgets/foot_line.hpp"
+#include "gui/widgets/message_bar.hpp"
+#include "gui/window/actions.hpp"
+#include "gui/window/appearance.hpp"
+#include "gui/window/start_panel.hpp"
+#include "gui/window/where_choices.hpp"
+
+#include <QAction>
+#include <QCloseEvent>
+#include <QHBoxLayout>
+#include <QStackedWidget>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+constexpr QSize usualSize(1280, 720);
+
+QToolButton* headerButton(QAction* action, const QString& text, QLayout& row, QWidget* parent) {
+    auto* button = new QToolButton(parent);
+    button->setText(text);
+    button->setAutoRaise(true);
+    button->setFocusPolicy(Qt::TabFocus);
+    QObject::connect(button, &QToolButton::clicked, action, &QAction::trigger);
+    QObject::connect(action, &QAction::changed, button, [button, action] {
+        button->setEnabled(action->isEnabled());
+    });
+    row.addWidget(button);
+    return button;
+}
+
+} // namespace
+
+MainWindow::MainWindow(const WindowOptions& options)
+    : options_(options)
+    , settings_(QString::fromStdString(options.settings.string()))
+    , preferences_(settings_.preferences()) {
+    setObjectName(QStringLiteral("mainWindow"));
+    resize(usualSize);
+    makeActions(*this);
+    buildFrame();
+    applyPreferences();
+    restoreGeometry(settings_.geometry());
+    showStart();
+    if (!options.book.empty()) {
+        openBook(options.book);
+    }
+}
+
+MainWindow::~MainWindow() = default;
+
+void MainWindow::buildFrame() {
+    header_ = new QWidget;
+    header_->setObjectName(QStringLiteral("headerLine"));
+    header_->setAttribute(Qt::WA_StyledBackground);
+    where_ = new ChoiceLine(
+        {{.objectName = QStringLiteral("whereWater"), .accessibleName = tr("Water")},
+         {.objectName = QStringLiteral("whereSwim"), .accessibleName = tr("Swim")},
+         {.objectName = QStringLiteral("whereVisit"), .accessibleName = tr("Visit and its page")}});
+    auto* row = new QHBoxLayout(header_);
+    row->setContentsMargins(8, 4, 8, 4);
+    row->setSpacing(4);
+    row->addWidget(where_, 1);
+    headerButton(action(QStringLiteral("newPage")), tr("New page"), *row, header_);
+    headerButton(action(QStringLiteral("print")), tr("Print"), *row, header_);
+    headerButton(action(QStringLiteral("export")), tr("Export"), *row, header_);
+    messages_ = new MessageBar;
+    body_ = new QStackedWidget;
+    foot_ = new FootLine;
+    auto* whole = new QWidget;
+    auto* column = new QVBoxLayout(whole);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(header_);
+    column->addWidget(messages_);
+    column->addWidget(body_, 1);
+    column->addWidget(foot_);
+    setCentralWidget(whole);
+}
+
+QAction* MainWindow::action(const QString& name) const {
+    return findChild<QAction*>(name, Qt::FindDirectChildrenOnly);
+}
+
+void MainWindow::showStart() {
+    auto* start = new StartPanel(
+        settings_.lastBooks(),
+        !options_.practice.empty() && std::filesystem::exists(options_.practice));
+    body_->addWidget(start);
+    body_->setCurrentWidget(start);
+    connect(start, &StartPanel::newWanted, this, &MainWindow::askNewBook);
+    connect(start, &StartPanel::openWanted, this, &MainWindow::askOpenBook);
+    connect(start, &StartPanel::practiceWanted, this, &MainWindow::openPractice);
+    connect(start, &StartPanel::bookWanted, this, [this](const QString& path) {
+        openBook(path.toStdString());
+    });
+    header_->hide();
+    foot_->hide();
+    refreshActions();
+    refreshTitle();
+    start->setFocus();
+}
+
+bool MainWindow::leaveDesk() {
+    if (desk_ == nullptr) {
+        return true;
+    }
+    if (!desk_->close()) {
+        return false;
+    }
+    desk_->keepLayout(settings_);
+    body_->removeWidget(desk_);
+    delete std::exchange(desk_, nullptr);
+    return true;
+}
+
+bool MainWindow::closeBook() {
+    if (!leaveDesk()) {
+        return false;
+    }
+    messages_->clear();
+    showStart();
+    return true;
+}
+
+bool MainWindow::openBook(const std::filesystem::path& path) {
+    if (!leaveDesk()) {
+        return false;
+    }
+    putOnDesk(Document::open(path));
+    return desk_ != nullptr;
+}
+
+bool MainWindow::newBook(const std::filesystem::path& path) {
+    if (!leaveDesk()) {
+        return false;
+    }
+    putOnDesk(Document::create(path));
+    return desk_ != nullptr;
+}
+
+void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
+    messages_->clear();
+    if (!document) {
+        showStart();
+        messages_->warn(QString::fromStdString(document.error().message));
+        return;
+    }
+    while (body_->count() > 0) {
+        QWidget* old = body_->widget(0);
+        body_->removeWidget(old);
+        old->deleteLater(); // it may be the sender of what brought us here
+    }
+    const QStringList notices = (*document)->notices();
+    desk_ = new Desk(std::move(*document), preferences_, body_);
+    body_->addWidget(desk_);
+    body_->setCurrentWidget(desk_);
+    desk_->restoreLayout(settings_);
+    connectDesk();
+    header_->show();
+    foot_->show();
+    if (!notices.isEmpty()) {
+        messages_->say(notices.join(u' '));
+    }
+    settings_.keepLastBook(
+        QString::fromStdString(std::filesystem::absolute(desk_->document().path()).string()));
+    refreshWhere();
+    refreshActions();
+    refreshTitle();
+    foot_->setKept(!desk_->page().hasUnkept(), !desk_->document().isWritable());
+    desk_->page().setFocus();
+}
+
+void MainWindow::connectDesk() {
+    connect(desk_, &Desk::moved, this, &MainWindow::refreshWhere);
+    connect(desk_, &Desk::readout, foot_, &FootLine::setPointer);
+    connect(desk_, &Desk::said, messages_, &MessageBar::say);
+    connect(desk_, &Desk::warned, messages_, &MessageBar::warn);
+    connect(desk_, &Desk::keptChanged, this, [this](bool kept) {
+        foot_->setKept(kept, !desk_->document().isWritable());
+        refreshActions();
+    });
+    connect(&desk_->document(), &Document::changed, this, [this] {
+        messages_->clear();
+        refreshActions();
+    });
+    connect(&desk_->jobs(), &JobBoard::changed, this, [this] {
+        foot_->setWork(desk_->jobs().words());
+    });
+    connect(&desk_->builder(), &BedBuilder::built, this, &MainWindow::refreshActions);
+}
+
+void MainWindow::refreshTitle() {
+    setWindowTitle(desk_ == nullptr ? tr("Bedlore") : desk_->document().name());
+}
+
+void MainWindow::refreshWhere() {
+    if (desk_ != nullptr) {
+        showWhereabouts(*where_, *desk_);
+    }
+}
+
+void MainWindow::refreshActions() {
+    enableActions(*this);
+}
+
+void MainWindow::applyPreferences() {
+    dress(preferences_.palette, preferences_.textScale);
+    if (desk_ != nullptr) {
+        desk_->setPreferences(preferences_);
+    }
+    settings_.keep(preferences_);
+    refreshActions();
+}
+
+void MainWindow::choosePalette(PaletteKind kind) {
+    preferences_.palette = kind;
+    applyPreferences();
+}
+
+void MainWindow::setTextScale(double scale) {
+    preferences_.textScale = scale;
+    applyPreferences();
+}
+
+void MainWindow::setDepthUnit(Unit unit) {
+    preferences_.units.depth = unit;
+    applyPreferences();
+}
+
+void MainWindow::setDistanceUnit(Unit unit) {
+    preferences_.units.distance = unit;
+    applyPreferences();
+}
+
+void MainWindow::setNorthUp(bool northUp) {
+    if (desk_ == nullptr) {
+        return;
+    }
+    if (northUp) {
+        desk_->plan().lookNorthUp();
+    } else {
+        desk_->plan().lookFromBank();
+    }
+    refreshActions();
+}
+
+void MainWindow::showPanel(Desk::Panel panel, bool shown) {
+    if (desk_ != nullptr) {
+        desk_->panel(panel).setVisible(shown);
+        refreshActions();
+    }
+}
+
+void MainWindow::showAllPanels() {
+    for (const Desk::Panel panel : {Desk::Panel::Page, Desk::Panel::SideView, Desk::Panel::ChosenPlace}) {
+        showPanel(panel, true);
+    }
+}
+
+void MainWindow::stepAim(int by) {
+    if (desk_ == nullptr || desk_->aims().empty()) {
+        return;
+    }
+    const int count = static_cast<int>(desk_->aims().size());
+    const int now = static_cast<int>(desk_->chosenAim().value_or(0));
+    desk_->chooseAim(static_cast<std::size_t>((now + by + count) % count));
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    settings_.keepGeometry(saveGeometry());
+    if (leaveDesk()) {
+        event->accept();
+    } else {
+        event->ignore();
+    }
+}
+
+} // namespace bedlore
+
+#include "moc_main_window.cpp"

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/base/result.hpp"
+#include "core/io/import.hpp"
+#include "gui/dialogs/export_dialog.hpp"
+#include "gui/window/desk.hpp"
+#include "gui/window/settings.hpp"
+
+#include <QMainWindow>
+
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+#include <vector>
+
+class QAction;
+class QStackedWidget;
+
+// The frame around the desk: menus, the sentence that says where we are, messages, the foot.
+
+namespace bedlore {
+
+class ChoiceLine;
+class FootLine;
+class MessageBar;
+
+/// `practice` is the practice water's book, empty where there is none. `settings` is a file to keep
+/// preferences in, the usual place where it is empty.
+struct WindowOptions {
+    std::filesystem::path book;
+    std::filesystem::path practice;
+    std::filesystem::path settings;
+};
+
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+
+public:
+    explicit MainWindow(const WindowOptions& options = {});
+    ~MainWindow() override;
+
+    /// Null while no book is open.
+    [[nodiscard]] Desk* desk() { return desk_; }
+    [[nodiscard]] Settings& settings() { return settings_; }
+    [[nodiscard]] QAction* action(const QString& name) const;
+
+    /// Opens a book in place of the one on the desk, which is kept first. False, with a sentence in
+    /// the message bar, where that cannot be done.
+    bool openBook(const std::filesystem::path& path);
+    bool newBook(const std::filesystem::path& path);
+    bool closeBook();
+    /// Takes files into the book as one act that can be undone.
+    void importFiles(const std::vector<std::filesystem::path>& files, BadRows badRows);
+    void writeMap(const MapShare& share, const MapFiles& files);
+
+    /// What the actions do; see the table in actions.cpp.
+    void askNewBook();
+    void askOpenBook();
+    void openPractice();
+    void askSaveCopy();
+    void askImport();
+    void askExport();
+    void askPrint();
+    void undo();
+    void redo();
+    void newPage();
+    void answerFirst();
+    void nextQuestion();
+    void choosePalette(PaletteKind kind);
+    void setTextScale(double scale);
+    void setDepthUnit(Unit unit);
+    void setDistanceUnit(Unit unit);
+    void setNorthUp(bool northUp);
+    void showAll();
+    void zoomIn();
+    void zoomOut();
+    void showPanel(Desk::Panel panel, bool shown);
+    void showAllPanels();
+    void goToPage();
+    void goToPlan();
+    void goToSideView();
+    void stepAim(int by);
+
+    [[nodiscard]] const Preferences& preferences() const { return preferences_; }
+
+protected:
+    void closeEvent(QCloseEvent* event) override;
+
+private:
+    void buildFrame();
+    void putOnDesk(Result<std::unique_ptr<Document>> document);
+    void connectDesk();
+    void showStart();
+    void applyPreferences();
+    void refreshActions();
+    void refreshWhere();
+    void refreshTitle();
+    [[nodiscard]] bool leaveDesk();
+    void askExportFor(ExportDialog::Purpose purpose);
+    void finishImport(
+        const std::shared_ptr<const Book>& before,
+        Result<ImportPlan> plan,
+        const std::vector<std::filesystem::path>& files);
+    [[nodiscard]] QString usualFolder() const;
+
+    WindowOptions options_;
+    Settings settings_;
+    Preferences preferences_;
+    ChoiceLine* where_ = nullptr;
+    QWidget* header_ = nullptr;
+    MessageBar* messages_ = nullptr;
+    FootLine* foot_ = nullptr;
+    QStackedWidget* body_ = nullptr;
+    Desk* desk_ = nullptr;
+};
+
+} // namespace bedlore

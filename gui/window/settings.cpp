@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/settings.hpp"
+
+#include <algorithm>
+
+namespace bedlore {
+
+namespace {
+
+constexpr qsizetype mostBooks = 6;
+
+// Names in the file: they outlive any change of the enumerators' order.
+const auto paletteKey = QStringLiteral("palette");
+const auto textKey = QStringLiteral("text");
+const auto depthKey = QStringLiteral("units/depth");
+const auto distanceKey = QStringLiteral("units/distance");
+const auto geometryKey = QStringLiteral("window/geometry");
+const auto booksKey = QStringLiteral("books");
+
+QString nameOf(PaletteKind kind) {
+    switch (kind) {
+    case PaletteKind::Dark:
+        return QStringLiteral("dark");
+    case PaletteKind::Night:
+        return QStringLiteral("night");
+    case PaletteKind::Light:
+    case PaletteKind::Print:
+        break;
+    }
+    return QStringLiteral("light");
+}
+
+PaletteKind paletteNamed(const QString& name) {
+    return name == QLatin1String("dark")    ? PaletteKind::Dark
+           : name == QLatin1String("night") ? PaletteKind::Night
+                                            : PaletteKind::Light;
+}
+
+QString codeOf(Unit unit) {
+    const std::string_view code = unitCode(unit);
+    return QString::fromUtf8(code.data(), static_cast<qsizetype>(code.size()));
+}
+
+} // namespace
+
+Settings::Settings(const QString& path)
+    : store_(
+          path.isEmpty() ? QSettings(
+                               QSettings::IniFormat,
+                               QSettings::UserScope,
+                               QStringLiteral("bedlore"),
+                               QStringLiteral("bedlore"))
+                               .fileName()
+                         : path,
+          QSettings::IniFormat) {}
+
+Preferences Settings::preferences() const {
+    Preferences preferences;
+    preferences.palette = paletteNamed(store_.value(paletteKey).toString());
+    preferences.textScale = std::clamp(store_.value(textKey, 1.0).toDouble(), 0.8, 2.0);
+    const auto depth = unitFromCode(store_.value(depthKey).toString().toStdString());
+    const auto distance = unitFromCode(store_.value(distanceKey).toString().toStdString());
+    if (depth == Unit::Metre) {
+        preferences.units.depth = Unit::Metre;
+    }
+    if (distance == Unit::Yard || distance == Unit::Metre) {
+        preferences.units.distance = *distance;
+    }
+    return preferences;
+}
+
+void Settings::keep(const Preferences& preferences) {
+    store_.setValue(paletteKey, nameOf(preferences.palette));
+    store_.setValue(textKey, preferences.textScale);
+    store_.setValue(depthKey, codeOf(preferences.units.depth));
+    store_.setValue(distanceKey, codeOf(preferences.units.distance));
+}
+
+QByteArray Settings::geometry() const {
+    return store_.value(geometryKey).toByteArray();
+}
+
+void Settings::keepGeometry(const QByteArray& geometry) {
+    store_.setValue(geometryKey, geometry);
+}
+
+QByteArray Settings::layout(const QString& name) const {
+    return store_.value(QStringLiteral("window/") + name).toByteArray();
+}
+
+void Settings::keepLayout(const QString& name, const QByteArray& state) {
+    store_.setValue(QStringLiteral("window/") + name, state);
+}
+
+QStringList Settings::lastBooks() const {
+    return store_.value(booksKey).toStringList();
+}
+
+void Settings::keepLastBook(const QString& path) {
+    QStringList books = lastBooks();
+    books.removeAll(path);
+    books.prepend(path);
+    store_.setValue(booksKey, books.mid(0, mostBooks));
+}
+
+} // namespace bedlore

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "gui/document/display_units.hpp"
+#include "gui/paint/theme.hpp"
+
+#include <QByteArray>
+#include <QSettings>
+#include <QString>
+#include <QStringList>
+
+// What the window remembers between two evenings. Nothing about a water is among it, but the names
+// of the last books.
+
+namespace bedlore {
+
+/// `textScale` is a share of the usual size.
+struct Preferences {
+    PaletteKind palette = PaletteKind::Light;
+    double textScale = 1.0;
+    DisplayUnits units;
+    friend bool operator==(const Preferences&, const Preferences&) = default;
+};
+
+/// Kept in an INI file: at `path`, or at the usual place of the system where it is empty.
+class Settings {
+public:
+    explicit Settings(const QString& path = {});
+
+    [[nodiscard]] Preferences preferences() const;
+    void keep(const Preferences& preferences);
+
+    [[nodiscard]] QByteArray geometry() const;
+    void keepGeometry(const QByteArray& geometry);
+    /// State of a splitter under its object name.
+    [[nodiscard]] QByteArray layout(const QString& name) const;
+    void keepLayout(const QString& name, const QByteArray& state);
+
+    /// The latest first.
+    [[nodiscard]] QStringList lastBooks() const;
+    void keepLastBook(const QString& path);
+
+private:
+    QSettings store_;
+};
+
+} // namespace bedlore
