@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "app/runs.hpp"
 #include "core/chart/map_drawing.hpp"
+#include "core/chart/noted_units.hpp"
 #include "core/io/geotiff.hpp"
 #include "core/io/vector_file.hpp"
 #include "core/reduction/reduction.hpp"
@@ -108,18 +109,6 @@ Result<double> chooseCell(std::optional<double> asked, const GridFrame& metres) 
     return cell;
 }
 
-/// The units that he wrote last, so that the sheet speaks as his page does.
-void takeUnits(const Book& book, Id<Water> water, MapOptions& options) {
-    for (const Visit* visit : visitsOf(book, water)) {
-        if (visit->bareDepth) {
-            options.depthUnit = *visit->bareDepth == Unit::Metre ? Unit::Metre : Unit::Foot;
-        }
-        if (visit->bareDistance) {
-            options.distanceUnit = *visit->bareDistance == Unit::Metre ? Unit::Metre : Unit::Yard;
-        }
-    }
-}
-
 double unknownShare(const BedGrid& grid) {
     const auto& known = grid.known.values;
     const auto unknown = std::count(known.begin(), known.end(), std::uint8_t{0});
@@ -200,7 +189,9 @@ Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& co
         .tier = command.share,
         .privateThings = command.privateThings,
         .swim = *swim};
-    takeUnits(book, *water, options);
+    const NotedUnits units = notedUnits(book, *water);
+    options.depthUnit = units.depth;
+    options.distanceUnit = units.distance;
     return Made{
         .map = drawMap(book, mapped->reduction, *grid, options),
         .frame = mapped->reduction.frame,

@@ -1,20 +1,26 @@
 // SPDX-License-Identifier: MIT
 #include "app/headless.hpp"
 #include "app/interrupt.hpp"
+#include "gui/window/run_window.hpp"
 
 #include <exception>
 #include <iostream>
 #include <new>
-#include <string>
 #include <unistd.h>
-#include <vector>
+#include <variant>
 
 namespace {
 
 using namespace bedlore;
 
-int run(const std::vector<std::string>& arguments) {
-    const auto options = readCommandLine(arguments);
+int run(int argc, char** argv) {
+    const auto options = readCommandLine({argv + 1, argv + argc});
+    if (options) {
+        if (const auto* window = std::get_if<OpenWindow>(&options->command)) {
+            return runWindow(
+                argc, argv, {.book = window->book.value_or(""), .practice = {}, .settings = {}});
+        }
+    }
     const Interrupt interrupt;
     Console console({std::cout, std::cerr}, isatty(STDERR_FILENO) != 0, interrupt.token());
     if (!options) {
@@ -28,7 +34,7 @@ int run(const std::vector<std::string>& arguments) {
 int main(int argc, char** argv) {
     std::ios::sync_with_stdio(false);
     try {
-        return run(std::vector<std::string>(argv + 1, argv + argc));
+        return run(argc, argv);
     } catch (const std::bad_alloc&) {
         std::cerr << "There is not enough memory for this.\n";
     } catch (const std::exception& fault) {

@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+#include "core/chart/noted_units.hpp"
+
+#include <set>
+
+namespace bedlore {
+
+namespace {
+
+/// Metric notes count down, the others up.
+int side(Unit unit) { return unit == Unit::Metre || unit == Unit::Centimetre ? -1 : 1; }
+
+} // namespace
+
+NotedUnits notedUnits(const Book& book, Id<Water> water) {
+    std::set<Id<Cast>> casts;
+    for (const Cast& cast : book.all<Cast>()) {
+        if (book.get(book.get(cast.visit).swim).water == water) {
+            casts.insert(cast.id);
+        }
+    }
+    int depths = 0;
+    int distances = 0;
+    for (const Reading& reading : book.all<Reading>()) {
+        if (!casts.contains(reading.cast)) {
+            continue;
+        }
+        distances += side(reading.from.unit);
+        depths += reading.depth ? side(reading.depth->value.unit) : 0;
+    }
+    return {
+        .depth = depths > 0 ? Unit::Foot : Unit::Metre,
+        .distance = distances > 0 ? Unit::Yard : Unit::Metre};
+}
+
+} // namespace bedlore
