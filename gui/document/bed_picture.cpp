@@ -20,6 +20,7 @@ std::shared_ptr<const BedPicture> drawBed(std::shared_ptr<const BedMap> bed, con
          .depthUnit = look.units.depth,
          .distanceUnit = sheetUnit(look.units)}));
     ChartStyle style;
+    style.rings = false; // the plan draws its own, in the unit that he reads
     style.palette = look.palette;
     style.readingLabels = look.readingLabels;
     style.textSize = look.textSize;

@@ -110,7 +110,7 @@ TEST_F(Faults, WhatIsNoBookIsTheInputsFault) {
 }
 
 TEST_F(Faults, NewerBookIsRefused) {
-    const std::string update = "UPDATE meta SET value = '2' WHERE key = 'format'";
+    const std::string update = "UPDATE meta SET format = 2";
     const Ran changed = run("sqlite3", {book, update + "; SELECT changes();"});
     ASSERT_EQ(changed.out, "1\n") << changed.err;
     const Ran ran = bedlore({"info", book});
