@@ -27,7 +27,7 @@ Factoring factorise(Eigen::MatrixXd& matrix, const Progress& progress) {
         const Index rest = n - k - size;
         auto diagonal = matrix.block(k, k, size, size);
         const Eigen::LLT<Eigen::MatrixXd> factor(diagonal);
-        if (factor.info() != Eigen::Success || !factor.matrixLLT().allFinite()) {
+        if (factor.info() != Eigen::Success || !factor.matrixLLT().diagonal().allFinite()) {
             return Factoring::NotPositive;
         }
         diagonal.triangularView<Eigen::Lower>() = factor.matrixLLT();

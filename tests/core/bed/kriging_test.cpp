@@ -80,6 +80,18 @@ TEST(Triangular, RefusesWhatIsNotPositiveAndNaN) {
     EXPECT_EQ(factorise(notANumber), Factoring::NotPositive);
 }
 
+TEST(Triangular, NeverReadsWhatLiesAboveTheDiagonal) {
+    const Eigen::MatrixXd matrix = randomPositive(100);
+    Eigen::MatrixXd spoilt = matrix;
+    spoilt.triangularView<Eigen::StrictlyUpper>().setConstant(std::nan(""));
+    Eigen::MatrixXd clean = matrix;
+    ASSERT_EQ(factorise(spoilt), Factoring::Done);
+    ASSERT_EQ(factorise(clean), Factoring::Done);
+    EXPECT_EQ(
+        spoilt.triangularView<Eigen::Lower>().toDenseMatrix(),
+        clean.triangularView<Eigen::Lower>().toDenseMatrix());
+}
+
 TEST(Triangular, StopsWhenAsked) {
     std::stop_source stop;
     stop.request_stop();
