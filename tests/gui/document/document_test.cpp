@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/document.hpp"
+#include "tests/gui/support.hpp"
+
+#include <gtest/gtest.h>
+
+namespace bedlore {
+namespace {
+
+using testing::FullDisk;
+using testing::newBook;
+using testing::openBook;
+using testing::TempFolder;
+
+Edits putWater(Document& document, const std::string& name) {
+    Water water;
+    water.id = document.freeIds().take<Water>();
+    water.name = name;
+    return {Put<Water>{water}};
+}
+
+TEST(Document, AnEditIsInTheFileBeforeItIsSaid) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    std::size_t storedWhenSaid = 0;
+    QObject::connect(document.get(), &Document::changed, document.get(), [&] {
+        const auto stored = Document::open(folder / "pit.gpkg", BookAccess::ReadOnly);
+        ASSERT_TRUE(stored.has_value()) << stored.error().message;
+        storedWhenSaid = (*stored)->book()->all<Water>().size();
+    });
+    ASSERT_TRUE(document->apply("new water", putWater(*document, "Harl Pit")).has_value());
+    EXPECT_EQ(storedWhenSaid, 1U);
+    EXPECT_EQ(document->book()->all<Water>().begin()->name, "Harl Pit");
+}
+
+TEST(Document, UndoAndRedoLeadBackExactly) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    const Book empty = *document->book();
+    ASSERT_TRUE(document->apply("new water", putWater(*document, "Harl Pit")).has_value());
+    const Book full = *document->book();
+    EXPECT_EQ(document->undoWords(), QStringLiteral("new water"));
+    ASSERT_TRUE(document->undo().has_value());
+    EXPECT_TRUE(*document->book() == empty);
+    EXPECT_FALSE(document->canUndo());
+    EXPECT_EQ(document->redoWords(), QStringLiteral("new water"));
+    ASSERT_TRUE(document->redo().has_value());
+    EXPECT_TRUE(*document->book() == full);
+    EXPECT_FALSE(document->canRedo());
+}
+
+TEST(Document, AnIdIsNotUsedAgainAfterUndo) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    const std::int64_t first = document->freeIds().next();
+    ASSERT_TRUE(document->apply("new water", putWater(*document, "Harl Pit")).has_value());
+    ASSERT_TRUE(document->undo().has_value());
+    EXPECT_GT(document->freeIds().next(), first);
+}
+
+TEST(Document, ANewActForgetsWhatWasUndone) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    ASSERT_TRUE(document->undo().has_value());
+    ASSERT_TRUE(document->apply("two", putWater(*document, "Two")).has_value());
+    EXPECT_FALSE(document->canRedo());
+    EXPECT_FALSE(document->redo().has_value());
+}
+
+TEST(Document, AFailedWriteMovesNothingAndSaysWhy) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    const auto before = document->book();
+    QSignalSpy changes(document.get(), &Document::changed);
+    QSignalSpy failures(document.get(), &Document::failed);
+    {
+        const FullDisk disk;
+        EXPECT_FALSE(document->apply("two", putWater(*document, "Two")).has_value());
+        EXPECT_FALSE(document->undo().has_value());
+    }
+    EXPECT_EQ(document->book(), before);
+    EXPECT_EQ(document->undoWords(), QStringLiteral("one"));
+    EXPECT_EQ(changes.count(), 0);
+    ASSERT_EQ(failures.count(), 2);
+    EXPECT_FALSE(failures.at(0).at(0).toString().isEmpty());
+    // Nothing is broken either: the same act succeeds once there is room again.
+    ASSERT_TRUE(document->apply("two", putWater(*document, "Two")).has_value());
+    EXPECT_EQ(document->book()->all<Water>().size(), 2U);
+}
+
+TEST(Document, AnEditThatPointsNowhereIsRefused) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    Swim swim;
+    swim.id = {10};
+    swim.water = {9};
+    QSignalSpy failures(document.get(), &Document::failed);
+    EXPECT_FALSE(document->apply("swim", {Put<Swim>{swim}}).has_value());
+    EXPECT_EQ(failures.count(), 1);
+    EXPECT_TRUE(document->book()->all<Swim>().empty());
+}
+
+TEST(Document, ASecondOpenerOnlyReads) {
+    const TempFolder folder;
+    const auto first = newBook(folder / "pit.gpkg");
+    const auto second = openBook(folder / "pit.gpkg");
+    ASSERT_NE(second, nullptr);
+    EXPECT_FALSE(second->isWritable());
+    EXPECT_FALSE(second->notices().isEmpty());
+    EXPECT_FALSE(second->canUndo());
+    QSignalSpy failures(second.get(), &Document::failed);
+    EXPECT_FALSE(second->apply("water", putWater(*second, "Other")).has_value());
+    EXPECT_EQ(failures.count(), 1);
+}
+
+TEST(Document, NoEditsAreNoAct) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("nothing", {}).has_value());
+    EXPECT_FALSE(document->canUndo());
+}
+
+TEST(Document, ACopyHoldsTheSameBook) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    ASSERT_TRUE(document->saveCopy(folder / "copy.gpkg").has_value());
+    const auto copy = openBook(folder / "copy.gpkg");
+    EXPECT_TRUE(*copy->book() == *document->book());
+}
+
+TEST(Document, WhatIsNotABookIsRefusedInASentence) {
+    const TempFolder folder;
+    const auto missing = Document::open(folder / "none.gpkg");
+    ASSERT_FALSE(missing.has_value());
+    EXPECT_FALSE(missing.error().message.empty());
+}
+
+} // namespace
+} // namespace bedlore

@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+#include "gui/panels/page_editor.hpp"
+
+#include <QApplication>
+#include <QClipboard>
+#include <QSignalSpy>
+#include <QTest>
+#include <gtest/gtest.h>
+
+namespace bedlore {
+namespace {
+
+struct ShownEditor {
+    PageEditor editor;
+    QSignalSpy keeps{&editor, &PageEditor::keepWanted};
+
+    ShownEditor() {
+        editor.resize(400, 300);
+        editor.show();
+        editor.activateWindow();
+        editor.setFocus();
+    }
+};
+
+TEST(PageEditor, ReturnAsksForThePageToBeKept) {
+    ShownEditor shown;
+    QTest::keyClicks(&shown.editor, QStringLiteral("A 28 9"));
+    EXPECT_EQ(shown.keeps.count(), 0);
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    EXPECT_EQ(shown.keeps.count(), 1);
+    EXPECT_EQ(shown.editor.lines(), QStringList{QStringLiteral("A 28 9")});
+}
+
+TEST(PageEditor, LeavingALineAsksForThePageToBeKept) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("A 28 9"), QStringLiteral("27 8")});
+    shown.editor.goToLine(0);
+    shown.keeps.clear();
+    QTest::keyClick(&shown.editor, Qt::Key_X);
+    EXPECT_EQ(shown.keeps.count(), 0);
+    QTest::keyClick(&shown.editor, Qt::Key_Down);
+    EXPECT_EQ(shown.keeps.count(), 1);
+}
+
+TEST(PageEditor, AStartWaitsLineByLine) {
+    ShownEditor shown;
+    shown.editor.setStart({QStringLiteral("swim "), QStringLiteral("date ")});
+    QTest::keyClicks(&shown.editor, QStringLiteral("P14"));
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    QTest::keyClicks(&shown.editor, QStringLiteral("2025-04-12"));
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    QTest::keyClicks(&shown.editor, QStringLiteral("sticks 12 ft"));
+    EXPECT_EQ(
+        shown.editor.lines(),
+        (QStringList{
+            QStringLiteral("swim P14"),
+            QStringLiteral("date 2025-04-12"),
+            QStringLiteral("sticks 12 ft")}));
+}
+
+TEST(PageEditor, ABlankLineIsALine) {
+    ShownEditor shown;
+    QTest::keyClicks(&shown.editor, QStringLiteral("A 28 9"));
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    EXPECT_EQ(shown.editor.lines(), (QStringList{QStringLiteral("A 28 9"), QString()}));
+}
+
+TEST(PageEditor, UndoIsTheBooksAndNotItsOwn) {
+    ShownEditor shown;
+    QSignalSpy undos(&shown.editor, &PageEditor::undoWanted);
+    QSignalSpy redos(&shown.editor, &PageEditor::redoWanted);
+    QTest::keyClicks(&shown.editor, QStringLiteral("A 28 9"));
+    QTest::keyClick(&shown.editor, Qt::Key_Z, Qt::ControlModifier);
+    QTest::keyClick(&shown.editor, Qt::Key_Y, Qt::ControlModifier);
+    EXPECT_EQ(undos.count(), 1);
+    EXPECT_EQ(redos.count(), 1);
+    EXPECT_EQ(shown.editor.lines(), QStringList{QStringLiteral("A 28 9")});
+}
+
+TEST(PageEditor, OtherLinesLeaveTheCursorAtWhatDiffers) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("a"), QStringLiteral("b"), QStringLiteral("c")});
+    shown.editor.goToLine(0);
+    shown.keeps.clear(); // leaving a line asks to keep it; being given lines must not
+    shown.editor.setLines({QStringLiteral("a"), QStringLiteral("bb"), QStringLiteral("c")});
+    EXPECT_EQ(shown.editor.currentLine(), 1);
+    EXPECT_EQ(shown.keeps.count(), 0);
+    // Taken back from the end: on to the empty line after what is left.
+    shown.editor.setLines({QStringLiteral("a"), QStringLiteral("bb")});
+    EXPECT_EQ(shown.editor.currentLine(), 2);
+}
+
+TEST(PageEditor, TheSameLinesLeaveTheCursorAlone) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("abc"), QStringLiteral("def")});
+    shown.editor.goToLine(0);
+    QTest::keyClick(&shown.editor, Qt::Key_Left);
+    shown.editor.setLines({QStringLiteral("abc"), QStringLiteral("def")});
+    EXPECT_EQ(shown.editor.textCursor().positionInBlock(), 2);
+}
+
+TEST(PageEditor, APasteIsOneAct) {
+    ShownEditor shown;
+    QApplication::clipboard()->setText(QStringLiteral("A 28 9\r\n27 8\r\n26 7\r\n"));
+    QTest::keyClick(&shown.editor, Qt::Key_V, Qt::ControlModifier);
+    EXPECT_EQ(shown.keeps.count(), 1);
+    EXPECT_EQ(
+        shown.editor.lines(),
+        (QStringList{QStringLiteral("A 28 9"), QStringLiteral("27 8"), QStringLiteral("26 7")}));
+}
+
+TEST(PageEditor, MarkupIsText) {
+    ShownEditor shown;
+    QTest::keyClicks(&shown.editor, QStringLiteral("<b>9</b> &amp; 7"));
+    EXPECT_EQ(shown.editor.lines(), QStringList{QStringLiteral("<b>9</b> &amp; 7")});
+}
+
+TEST(PageEditor, AnAnswerGoesToTheNearestQuestionAbove) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("a"), QStringLiteral("b"), QStringLiteral("c")});
+    LineNote asks;
+    asks.question = QStringLiteral("yards?");
+    shown.editor.setNotes({LineNote{}, asks, LineNote{}});
+    shown.editor.goToLine(3);
+    EXPECT_EQ(shown.editor.questionLine(), 1);
+    shown.editor.goToLine(0);
+    EXPECT_EQ(shown.editor.questionLine(), -1);
+    shown.editor.goToNextQuestion();
+    EXPECT_EQ(shown.editor.currentLine(), 1);
+    QSignalSpy answers(&shown.editor, &PageEditor::answered);
+    QTest::keyClick(&shown.editor, Qt::Key_2, Qt::AltModifier);
+    ASSERT_EQ(answers.count(), 1);
+    EXPECT_EQ(answers.at(0).at(0).toInt(), 1);
+}
+
+TEST(PageEditor, AQuestionIsMarkedInTheMargin) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("A 110 12")});
+    QWidget* margin = shown.editor.findChild<QWidget*>(QStringLiteral("pageMargin"));
+    ASSERT_NE(margin, nullptr);
+    const QImage plain = margin->grab().toImage();
+    LineNote asks;
+    asks.question = QStringLiteral("110 wraps is beyond any cast");
+    shown.editor.setNotes({asks});
+    EXPECT_NE(margin->grab().toImage(), plain);
+}
+
+TEST(PageEditor, TwoLettersDrawDifferently) {
+    // Without a font on the machine every letter would be the same box.
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("m")});
+    const QImage one = shown.editor.viewport()->grab().toImage();
+    shown.editor.setLines({QStringLiteral("½")});
+    EXPECT_NE(shown.editor.viewport()->grab().toImage(), one);
+}
+
+} // namespace
+} // namespace bedlore

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: MIT
+#include "gui/window/main_window.hpp"
+
+#include <QApplication>
+#include <QEventLoop>
+#include <QStringList>
+#include <QTemporaryDir>
+#include <QTimer>
+
+#include <cstdio>
+#include <cstdlib>
+
+// Makes a picture of the window with a book on it: screenshot BOOK OUT.png [light|dark|night]
+// [width height] [aim letter]. Nothing of the book is changed; no display is needed.
+
+namespace {
+
+using namespace bedlore;
+
+/// Runs events until nothing is worked out any more.
+void waitUntilIdle(JobBoard& jobs) {
+    QEventLoop loop;
+    QObject::connect(&jobs, &JobBoard::changed, &loop, [&] {
+        if (jobs.isIdle()) {
+            loop.quit();
+        }
+    });
+    if (!jobs.isIdle()) {
+        loop.exec();
+    }
+    QCoreApplication::processEvents();
+}
+
+PaletteKind paletteNamed(const QString& name) {
+    return name == QLatin1String("dark")    ? PaletteKind::Dark
+           : name == QLatin1String("night") ? PaletteKind::Night
+                                            : PaletteKind::Light;
+}
+
+void choose(Desk& desk, const QString& letter) {
+    for (std::size_t i = 0; i < desk.aims().size(); ++i) {
+        if (desk.aims()[i].label == letter.toStdString()) {
+            desk.chooseAim(i);
+        }
+    }
+    if (desk.chosenAim()) {
+        const AimLine& aim = desk.aims()[*desk.chosenAim()];
+        desk.choosePlace(placeOn(aim.tip, aim.direction, 0.8 * aim.reach));
+    }
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    setenv("QT_QPA_PLATFORM", "offscreen", 1);
+    QApplication application(argc, argv);
+    const QStringList arguments = QApplication::arguments();
+    if (arguments.size() < 3) {
+        std::fputs("usage: screenshot BOOK OUT.png [palette] [width height] [aim]\n", stderr);
+        return 2;
+    }
+    const QTemporaryDir folder;
+    MainWindow window({.settings = folder.filePath(QStringLiteral("settings.ini")).toStdString()});
+    window.choosePalette(paletteNamed(arguments.value(3)));
+    window.resize(arguments.value(4, "1280").toInt(), arguments.value(5, "720").toInt());
+    window.show();
+    const QString book = arguments.at(1);
+    if (book != QLatin1String("-") && !window.openBook(book.toStdString())) {
+        std::fputs("the book could not be opened\n", stderr);
+        return 1;
+    }
+    if (Desk* desk = window.desk()) {
+        waitUntilIdle(desk->jobs());
+        choose(*desk, arguments.value(6));
+        waitUntilIdle(desk->jobs());
+    }
+    QCoreApplication::processEvents();
+    return window.grab().save(arguments.at(2)) ? 0 : 1;
+}
