@@ -118,19 +118,12 @@ Result<FixRows> readFixRows(
     CsvReader& reader, const CsvHeader& header, FaultList& faults, const Progress& progress) {
     FixRows result{.frame = header.geographic ? FixFrame::Geographic : FixFrame::Plane};
     const auto read = forEachCsvRow(reader, header, faults, progress, [&](CsvRow& row) {
-        if (result.lines.size() >= mostFixes) {
-            return;
-        }
         const Fix fix = fixIn(row, header.geographic);
         if (!row.isGood()) {
             return;
         }
         append(fix, header, result.columns);
         result.lines.push_back(row.line());
-        if (result.lines.size() == mostFixes) {
-            faults.addForFile(
-                row.line(), "", "too many fixes", "at most 20 million in one file; split it");
-        }
     });
     if (!read) {
         return fail(read.error());

@@ -17,9 +17,6 @@ struct FixRows {
     std::vector<int> lines = {};
 };
 
-/// More rows than any water needs would only fill the memory.
-inline constexpr std::size_t mostFixes = 20'000'000;
-
 [[nodiscard]] Result<FixRows> readFixRows(
     CsvReader& reader, const CsvHeader& header, FaultList& faults, const Progress& progress);
 

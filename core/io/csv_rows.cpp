@@ -191,6 +191,8 @@ Result<void> forEachCsvRow(
     FaultList& faults,
     const Progress& progress,
     const std::function<void(CsvRow&)>& use) {
+    const std::size_t mostRows = importFormat(header.kind).mostRows;
+    std::size_t rows = 0;
     const auto total = static_cast<double>(std::max<std::uint64_t>(reader.file().size(), 1));
     for (int count = 1;; count = count % rowsBetweenReports + 1) {
         const auto step = reader.next();
@@ -213,6 +215,10 @@ Result<void> forEachCsvRow(
                 "",
                 std::to_string(record.cells.size()) + " columns",
                 std::to_string(header.width) + " columns, as in the first line");
+        } else if (!record.isBlank() && ++rows > mostRows) {
+            const std::string most = std::to_string(mostRows);
+            faults.addForFile(record.line, "", "more than " + most + " rows", "at most " + most);
+            return {};
         } else if (!record.isBlank()) {
             CsvRow row(header, record, faults);
             use(row);

@@ -12,19 +12,19 @@ namespace {
 
 constexpr std::uint64_t megabyte = 1024 * 1024;
 
-// A lifetime's readings are about 2 MB, a surveyed shoreline less; fixes alone grow without end.
-// Whatever is read into a tree (GeoJSON, KML, GPX) takes some thirty times its size in memory.
+// A lifetime's readings are 15,000 in about 1 MB, a surveyed shoreline is less; fixes alone grow
+// without end. What is read into a tree (GeoJSON, KML, GPX) takes some thirty times its size.
 constexpr std::array<ImportFormat, 10> formats{{
-    {ImportKind::Page, FileFamily::Page, "a notebook page", ".txt", 4 * megabyte},
-    {ImportKind::Swims, FileFamily::Csv, "swims", ".csv", 16 * megabyte},
-    {ImportKind::Reels, FileFamily::Csv, "reels", ".csv", 16 * megabyte},
-    {ImportKind::Readings, FileFamily::Csv, "readings", ".csv", 64 * megabyte},
-    {ImportKind::Fixes, FileFamily::Csv, "fixes", ".csv", 2047 * megabyte},
-    {ImportKind::Shoreline, FileFamily::Csv, "a shoreline", ".csv", 64 * megabyte},
-    {ImportKind::GeoJson, FileFamily::GeoJson, "a shoreline", ".geojson", 8 * megabyte},
-    {ImportKind::GeoJson, FileFamily::GeoJson, "a shoreline", ".json", 8 * megabyte},
-    {ImportKind::Kml, FileFamily::Kml, "a shoreline", ".kml", 16 * megabyte},
-    {ImportKind::Gpx, FileFamily::Gpx, "a shoreline", ".gpx", 16 * megabyte},
+    {ImportKind::Page, FileFamily::Page, "a notebook page", ".txt", 4 * megabyte, 20'000},
+    {ImportKind::Swims, FileFamily::Csv, "swims", ".csv", 16 * megabyte, 20'000},
+    {ImportKind::Reels, FileFamily::Csv, "reels", ".csv", 16 * megabyte, 20'000},
+    {ImportKind::Readings, FileFamily::Csv, "readings", ".csv", 64 * megabyte, 100'000},
+    {ImportKind::Fixes, FileFamily::Csv, "fixes", ".csv", 2047 * megabyte, 20'000'000},
+    {ImportKind::Shoreline, FileFamily::Csv, "a shoreline", ".csv", 64 * megabyte, 1'000'000},
+    {ImportKind::GeoJson, FileFamily::GeoJson, "a shoreline", ".geojson", 8 * megabyte, 1'000'000},
+    {ImportKind::GeoJson, FileFamily::GeoJson, "a shoreline", ".json", 8 * megabyte, 1'000'000},
+    {ImportKind::Kml, FileFamily::Kml, "a shoreline", ".kml", 16 * megabyte, 1'000'000},
+    {ImportKind::Gpx, FileFamily::Gpx, "a shoreline", ".gpx", 16 * megabyte, 1'000'000},
 }};
 
 constexpr std::array<std::string_view, 6> endings{

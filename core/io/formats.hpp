@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -32,6 +33,7 @@ struct ImportFormat {
     std::string_view words;     ///< "readings"
     std::string_view ending;    ///< ".csv", lower case
     std::uint64_t largestBytes; ///< a larger file is refused
+    std::size_t mostRows;       ///< as is a longer one: lines of a page, rows of a table, vertices
 };
 
 [[nodiscard]] std::span<const ImportFormat> importFormats();

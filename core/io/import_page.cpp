@@ -13,7 +13,6 @@ namespace bedlore {
 namespace {
 
 constexpr std::size_t longestLine = 10'000;
-constexpr std::size_t mostLines = 20'000;
 constexpr std::size_t mostUnclearNamed = 100;
 
 /// What stands behind `word` on a line that begins with it; none on another line.
@@ -88,6 +87,7 @@ bool isPageText(std::string_view text) {
 }
 
 PageText readPageText(std::string_view text, FaultList& faults) {
+    const std::size_t mostLines = importFormat(ImportKind::Page).mostRows;
     PageText page;
     while (!text.empty()) {
         const std::string_view line = takeLine(text);
@@ -97,7 +97,8 @@ PageText readPageText(std::string_view text, FaultList& faults) {
             return page;
         }
         if (page.lines.size() >= mostLines) {
-            faults.addForFile(number, "", line, "a page of at most 20,000 lines");
+            faults.addForFile(
+                number, "", line, "a page of at most " + std::to_string(mostLines) + " lines");
             return page;
         }
         if (const auto date = behind(line, "date"); date && !page.date) {

@@ -6,7 +6,6 @@
 #include "core/units/format.hpp"
 
 #include <cmath>
-#include <map>
 #include <unordered_map>
 #include <utility>
 
@@ -71,7 +70,7 @@ public:
             take(row);
         }
         Edits edits;
-        for (auto& [name, swim] : touched_) {
+        for (Swim& swim : touched_) {
             edits.emplace_back(Put<Swim>{std::move(swim)});
         }
         return edits;
@@ -98,11 +97,11 @@ private:
             return;
         }
         const std::string key = lowerCase(row.name);
-        const auto earlier = touched_.find(key);
+        const auto earlier = touchedByName_.find(key);
         const auto known = known_.find(key);
-        const Swim* there = earlier != touched_.end() ? &earlier->second
-                            : known != known_.end()   ? known->second
-                                                      : nullptr;
+        const Swim* there = earlier != touchedByName_.end() ? &touched_[earlier->second]
+                            : known != known_.end()         ? known->second
+                                                            : nullptr;
         Swim swim = there != nullptr ? *there : Swim();
         swim.water = session_.waterId();
         swim.name = there != nullptr ? there->name : row.name;
@@ -112,8 +111,11 @@ private:
         if (there == nullptr) {
             swim.id = session_.ids().take<Swim>();
         }
-        if (there == nullptr || swim != *there) {
-            touched_.insert_or_assign(key, std::move(swim));
+        if (earlier != touchedByName_.end()) {
+            touched_[earlier->second] = std::move(swim);
+        } else if (there == nullptr || swim != *there) {
+            touchedByName_.emplace(key, touched_.size());
+            touched_.push_back(std::move(swim));
         }
     }
 
@@ -151,8 +153,9 @@ private:
     FaultList& faults_;
     const SwimRows& rows_;
     std::optional<GeographicPoint> reference_;
-    std::unordered_map<std::string, const Swim*> known_; ///< by name in lower case, as are these:
-    std::map<std::string, Swim> touched_;
+    std::unordered_map<std::string, const Swim*> known_; ///< by name in lower case
+    std::vector<Swim> touched_;
+    std::unordered_map<std::string, std::size_t> touchedByName_;
 };
 
 bool hasPair(const Reel& reel, const CalibrationPair& pair) {
@@ -208,24 +211,26 @@ Result<void> planReels(ImportSession& session, ParsedFile& file) {
     for (const Reel& reel : session.book().all<Reel>()) {
         inBook.emplace(lowerCase(reel.name), &reel);
     }
-    std::map<std::string, Reel> touched;
+    std::vector<Reel> touched;
+    std::unordered_map<std::string, std::size_t> touchedByName;
     for (const ReelRow& row : std::get<ReelRows>(file.content).rows) {
-        const auto found = inBook.find(lowerCase(row.name));
+        const std::string key = lowerCase(row.name);
+        const auto found = inBook.find(key);
         const Reel* known = found != inBook.end() ? found->second : nullptr;
         const CalibrationPair pair{.turns = row.turns, .distance = row.distance};
         if (known != nullptr && hasPair(*known, pair)) {
             continue;
         }
-        const auto [at, isNew] = touched.try_emplace(lowerCase(row.name));
+        const auto [at, isNew] = touchedByName.try_emplace(key, touched.size());
         if (isNew) {
-            at->second = known != nullptr ? *known : Reel();
-            at->second.id = known != nullptr ? known->id : session.ids().take<Reel>();
-            at->second.name = known != nullptr ? known->name : row.name;
+            Reel& reel = touched.emplace_back(known != nullptr ? *known : Reel());
+            reel.id = known != nullptr ? known->id : session.ids().take<Reel>();
+            reel.name = known != nullptr ? known->name : row.name;
         }
-        at->second.calibration.push_back(pair);
+        touched[at->second].calibration.push_back(pair);
     }
     Edits edits;
-    for (auto& [name, reel] : touched) {
+    for (Reel& reel : touched) {
         edits.emplace_back(Put<Reel>{std::move(reel)});
     }
     return session.apply(std::move(edits));

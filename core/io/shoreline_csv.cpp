@@ -36,18 +36,14 @@ Result<ShoreOutlines> readShorelineCsv(
     using namespace shoreline_csv;
     std::vector<ShoreOutline> outlines;
     std::unordered_map<std::string, std::size_t> byPart;
-    std::size_t vertices = 0;
     const auto read = forEachCsvRow(reader, header, faults, progress, [&](CsvRow& row) {
         const std::string name = row.name(part);
         const auto place = row.place(lat, lon);
         if (!place && row.isGood()) {
             row.bad(lat, "a latitude, -90 to 90 degrees");
         }
-        if (!row.isGood() || ++vertices > mostShoreVertices) {
+        if (!row.isGood()) {
             return;
-        }
-        if (vertices == mostShoreVertices) {
-            faults.addForFile(row.line(), "", "too many places", "at most 2 million in one file");
         }
         const auto [at, isNew] = byPart.try_emplace(name, outlines.size());
         if (isNew) {

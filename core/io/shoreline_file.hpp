@@ -25,8 +25,6 @@ struct ShoreOutlines {
     std::vector<std::string> notices;
 };
 
-inline constexpr std::size_t mostShoreVertices = 2'000'000;
-
 /// Rows of one `part` are its vertices in the order of the file.
 [[nodiscard]] Result<ShoreOutlines> readShorelineCsv(
     CsvReader& reader, const CsvHeader& header, FaultList& faults, const Progress& progress);

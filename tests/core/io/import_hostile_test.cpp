@@ -133,6 +133,14 @@ TEST_F(HostileImport, RefusesFilesBeyondTheSizeOfTheirKind) {
     EXPECT_THAT(failure({swims}), HasSubstr("Split it"));
 }
 
+TEST_F(HostileImport, RefusesMoreRowsThanAKindCanHave) {
+    std::string text = "swim,lat,lon,tip_height_m\n";
+    for (std::size_t i = 0; i <= importFormat(ImportKind::Swims).mostRows; ++i) {
+        text += "s" + std::to_string(i) + ",52.2,-1.2,\n";
+    }
+    EXPECT_THAT(refused({write("a.csv", text)}), ElementsAre(isBadAt(20'002, "")));
+}
+
 TEST_F(HostileImport, ShowsNothingThatATerminalWouldObey) {
     const auto bad =
         refused({write("a.csv", table(readingsHeader, {"A,2025-04-12,1,49,true,\x1b[2J,m,,,,"}))});
