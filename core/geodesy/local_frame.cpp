@@ -6,7 +6,6 @@
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <limits>
 #include <numbers>
 #include <proj.h>
 #include <string_view>
@@ -27,11 +26,12 @@ std::string number(double value) {
 /// The projection library's objects, which one thread at a time may use.
 class Engine {
 public:
-    explicit Engine(const std::string& definition)
-        : context_(proj_context_create()) {
+    explicit Engine(std::string definition)
+        : definition_(std::move(definition))
+        , context_(proj_context_create()) {
         proj_context_set_enable_network(context_, 0);
         proj_log_level(context_, PJ_LOG_NONE);
-        projection_ = proj_create(context_, definition.c_str());
+        projection_ = proj_create(context_, definition_.c_str());
     }
     Engine(const Engine&) = delete;
     Engine& operator=(const Engine&) = delete;
@@ -40,6 +40,7 @@ public:
         proj_context_destroy(context_);
     }
 
+    [[nodiscard]] const std::string& definition() const { return definition_; }
     [[nodiscard]] bool works() const { return projection_ != nullptr; }
 
     [[nodiscard]] Point forward(GeographicPoint place) const {
@@ -62,6 +63,7 @@ private:
             place.longitude * radiansPerDegree, place.latitude * radiansPerDegree, 0.0, 0.0);
     }
 
+    std::string definition_;
     PJ_CONTEXT* context_ = nullptr;
     PJ* projection_ = nullptr;
 };
@@ -88,11 +90,9 @@ public:
               number(origin.latitude) + " +lon_0=" + number(origin.longitude)) {}
 
     [[nodiscard]] const Engine& engine() const {
-        thread_local std::string definition;
-        thread_local std::unique_ptr<Engine> engine;
-        if (!engine || definition != definition_) {
-            engine = std::make_unique<Engine>(definition_);
-            definition = definition_;
+        thread_local std::optional<Engine> engine;
+        if (!engine || engine->definition() != definition_) {
+            engine.emplace(definition_);
         }
         return *engine;
     }
@@ -149,13 +149,13 @@ std::string LocalFrame::wkt() const {
     )" + std::string(planeAxes);
     }
     const auto angle = [](std::string_view name, double degrees, int code) {
-        return "        PARAMETER[\"" + std::string(name) + "\"," + number(degrees) +
-               ",ANGLEUNIT[\"degree\",0.0174532925199433],ID[\"EPSG\"," + std::to_string(code) +
+        return R"(        PARAMETER[")" + std::string(name) + R"(",)" + number(degrees) +
+               R"(,ANGLEUNIT["degree",0.0174532925199433],ID["EPSG",)" + std::to_string(code) +
                "]],\n";
     };
     const auto length = [](std::string_view name, int code) {
-        return "        PARAMETER[\"" + std::string(name) +
-               "\",0,LENGTHUNIT[\"metre\",1],ID[\"EPSG\"," + std::to_string(code) + "]]";
+        return R"(        PARAMETER[")" + std::string(name) +
+               R"(",0,LENGTHUNIT["metre",1],ID["EPSG",)" + std::to_string(code) + "]]";
     };
     return R"(PROJCRS["Water's plane",
     BASEGEOGCRS["WGS 84",

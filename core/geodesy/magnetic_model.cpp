@@ -5,8 +5,8 @@
 #include <array>
 #include <cmath>
 #include <cstddef>
-#include <iterator>
 #include <numbers>
+#include <span>
 
 namespace bedlore {
 
@@ -24,27 +24,27 @@ struct Coefficient {
     double hRate;
 };
 
-constexpr Coefficient wmm2015v2[] = {
+constexpr auto wmm2015v2 = std::to_array<Coefficient>({
 #include "wmm2015v2.inc"
-};
-constexpr Coefficient wmm2020[] = {
+});
+constexpr auto wmm2020 = std::to_array<Coefficient>({
 #include "wmm2020.inc"
-};
-constexpr Coefficient wmm2025[] = {
+});
+constexpr auto wmm2025 = std::to_array<Coefficient>({
 #include "wmm2025.inc"
-};
+});
 
 constexpr std::size_t coefficientCount = maxDegree * (maxDegree + 3) / 2;
-static_assert(std::size(wmm2015v2) == coefficientCount);
-static_assert(std::size(wmm2020) == coefficientCount);
-static_assert(std::size(wmm2025) == coefficientCount);
+static_assert(wmm2015v2.size() == coefficientCount);
+static_assert(wmm2020.size() == coefficientCount);
+static_assert(wmm2025.size() == coefficientCount);
 
 /// `declinationFloor` [°] and `declinationByField` [° nT] give the model's stated error (1 sd) of
 /// the declination: sqrt(floor² + (byField / H)²), H the horizontal field.
 /// Source: the error models in the agencies' own software for each model.
 struct Model {
     double epoch;
-    const Coefficient* coefficients;
+    std::span<const Coefficient, coefficientCount> coefficients;
     double declinationFloor;
     double declinationByField;
 };
@@ -171,8 +171,7 @@ MagneticField magneticFieldAt(GeographicPoint place, Length height, double decim
     double x = 0.0;
     double y = 0.0;
     double z = 0.0;
-    for (std::size_t i = 0; i < coefficientCount; ++i) {
-        const Coefficient& k = model.coefficients[i];
+    for (const Coefficient& k : model.coefficients) {
         const auto n = static_cast<double>(k.n);
         const auto m = static_cast<double>(k.m);
         const double g = k.g + elapsed * k.gRate;

@@ -101,7 +101,7 @@ private:
             .guessed = true};
     }
 
-    std::optional<PlaneBearing> towards(const Place& place) const {
+    [[nodiscard]] std::optional<PlaneBearing> towards(const Place& place) const {
         const auto* point = std::get_if<Point>(&place);
         const auto* onEarth = std::get_if<GeographicPoint>(&place);
         if (point == nullptr && (onEarth == nullptr || !north_.frame().hasOrigin())) {
@@ -189,7 +189,7 @@ private:
 
     /// Aims that hang on another aim follow it; all others, and casts with nothing at all, hold a
     /// place in the fan.
-    std::vector<Slot> slots() const {
+    [[nodiscard]] std::vector<Slot> slots() const {
         std::vector<Slot> slots;
         for (const Aim* aim : notes_.aims) {
             if (!std::holds_alternative<AimFromAim>(aim->basis)) {
@@ -290,14 +290,15 @@ private:
             result_.aims[at] = {
                 .bearing = straightOut_, .sigma = usual::aimGuessed, .guessed = true};
         }
-        for (auto aim = chain.rbegin(); aim != chain.rend(); ++aim) {
-            const auto& basis = std::get<AimFromAim>((*aim)->basis);
-            if (result_.aims.contains((*aim)->id)) {
+        std::reverse(chain.begin(), chain.end());
+        for (const Aim* aim : chain) {
+            const auto& basis = std::get<AimFromAim>(aim->basis);
+            if (result_.aims.contains(aim->id)) {
                 continue;
             }
             const CastDirection from = result_.aims.at(basis.other);
-            const Angle own = aimSigma(visit_, (*aim)->basis);
-            result_.aims[(*aim)->id] = {
+            const Angle own = aimSigma(visit_, aim->basis);
+            result_.aims[aim->id] = {
                 .bearing = from.bearing + offsetAngle(basis.offset),
                 .sigma = from.guessed ? std::max(from.sigma, own) : own,
                 .guessed = from.guessed};

@@ -19,9 +19,8 @@ void sortByOrder(std::vector<T>& items, Order order) {
         items.begin(), items.end(), [&](const T& a, const T& b) { return order(a) < order(b); });
 }
 
-} // namespace
-
-std::vector<VisitNotes> notesOf(const Book& book, Id<Water> water) {
+/// The visits of a water, with nothing in them yet but their aims and casts in order.
+std::vector<VisitNotes> visitsWithCasts(const Book& book, Id<Water> water) {
     std::vector<VisitNotes> notes;
     std::unordered_map<Id<Visit>, std::size_t> visitAt;
     for (const Visit* visit : visitsOf(book, water)) {
@@ -38,10 +37,19 @@ std::vector<VisitNotes> notesOf(const Book& book, Id<Water> water) {
             notes[at->second].casts.push_back({.cast = &cast, .readings = {}});
         }
     }
+    for (VisitNotes& visit : notes) {
+        sortByOrder(visit.aims, [](const Aim* aim) { return aim->order; });
+        sortByOrder(visit.casts, [](const CastNotes& cast) { return cast.cast->order; });
+    }
+    return notes;
+}
+
+} // namespace
+
+std::vector<VisitNotes> notesOf(const Book& book, Id<Water> water) {
+    std::vector<VisitNotes> notes = visitsWithCasts(book, water);
     std::unordered_map<Id<Cast>, CastPlace> castAt;
     for (std::size_t v = 0; v < notes.size(); ++v) {
-        sortByOrder(notes[v].aims, [](const Aim* aim) { return aim->order; });
-        sortByOrder(notes[v].casts, [](const CastNotes& cast) { return cast.cast->order; });
         for (std::size_t c = 0; c < notes[v].casts.size(); ++c) {
             castAt[notes[v].casts[c].cast->id] = {v, c};
         }

@@ -51,7 +51,7 @@ public:
     }
 
 private:
-    std::string where() const { return visitWords(s_.swim.name, visit_.date) + ": "; }
+    [[nodiscard]] std::string where() const { return visitWords(s_.swim.name, visit_.date) + ": "; }
 
     void say(AnyId about, std::string sentence) {
         for (const ReductionNotice& notice : result_.notices) {
@@ -145,7 +145,7 @@ private:
         return rules;
     }
 
-    std::string nameOf(const Cast& cast) const {
+    [[nodiscard]] std::string nameOf(const Cast& cast) const {
         std::string name = cast.aim ? s_.book.get(*cast.aim).label : std::string();
         if (!cast.name.empty()) {
             name += (name.empty() ? "" : " ") + cast.name;
