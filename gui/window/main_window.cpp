@@ -55,7 +55,9 @@ MainWindow::MainWindow(const WindowOptions& options)
     }
 }
 
-MainWindow::~MainWindow() = default;
+MainWindow::~MainWindow() {
+    dropDesk();
+}
 
 void MainWindow::buildFrame() {
     header_ = new QWidget;
@@ -117,9 +119,21 @@ bool MainWindow::leaveDesk() {
         return false;
     }
     desk_->keepLayout(settings_);
+    dropDesk();
+    return true;
+}
+
+/// A desk that goes stops its jobs and says so: nobody may listen to it any more by then.
+void MainWindow::dropDesk() {
+    if (desk_ == nullptr) {
+        return;
+    }
+    desk_->disconnect(this);
+    desk_->document().disconnect(this);
+    desk_->jobs().disconnect(this);
+    desk_->builder().disconnect(this);
     body_->removeWidget(desk_);
     delete std::exchange(desk_, nullptr);
-    return true;
 }
 
 bool MainWindow::closeBook() {

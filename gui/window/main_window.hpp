@@ -98,6 +98,7 @@ private:
     void refreshWhere();
     void refreshTitle();
     [[nodiscard]] bool leaveDesk();
+    void dropDesk();
     void askExportFor(ExportDialog::Purpose purpose);
     void finishImport(
         const std::shared_ptr<const Book>& before,
