@@ -88,7 +88,32 @@ struct Split {
     Entered offset;
 };
 
-/// "A + 10 deg right" or "dead pine - 1 fist": what is hung on, and by how much.
+/// The offset at the end of "dead pine 1 fist right": it has to say its unit and its side.
+std::optional<Split> offsetBehind(std::string_view text) {
+    const std::string words = lowered(text);
+    if (!words.ends_with(" left") && !words.ends_with(" right")) {
+        return std::nullopt;
+    }
+    std::size_t at = text.size();
+    for (int count = 0; count < 3 && at != std::string_view::npos && at > 0; ++count) {
+        at = text.find_last_of(' ', at - 1);
+        const bool number = at != std::string_view::npos && at + 1 < text.size() &&
+                            text[at + 1] >= '0' && text[at + 1] <= '9';
+        const auto offset = number ? readOffset(text.substr(at + 1)) : std::nullopt;
+        if (offset) {
+            std::string_view base = trimmedText(text.substr(0, at));
+            while (base.ends_with(',')) {
+                base = trimmedText(base.substr(0, base.size() - 1));
+            }
+            return base.empty() ? std::nullopt
+                                : std::optional(Split{.base = base, .offset = *offset});
+        }
+    }
+    return std::nullopt;
+}
+
+/// "A + 10 deg right", "dead pine - 1 fist", "2 fingers right of A": what is hung on, and by how
+/// much.
 std::optional<Split> splitOffset(std::string_view text) {
     for (const auto& [sign, way] :
          {std::pair<std::string_view, double>{" + ", 1.0}, {" - ", -1.0}}) {
@@ -102,7 +127,13 @@ std::optional<Split> splitOffset(std::string_view text) {
             return Split{.base = trimmedText(text.substr(0, at)), .offset = *offset};
         }
     }
-    return std::nullopt;
+    const auto of = lowered(text).find(" of ");
+    if (of != std::string::npos) {
+        if (const auto offset = readOffset(trimmedText(text.substr(0, of)))) {
+            return Split{.base = trimmedText(text.substr(of + 4)), .offset = *offset};
+        }
+    }
+    return offsetBehind(text);
 }
 
 bool isLabel(std::string_view text) {
@@ -145,10 +176,29 @@ void setBasis(AimLine& line, std::string_view whole, std::string_view text) {
         } else {
             aim.basis = AimDraft::AtMark{std::string(split->base), split->offset};
         }
+    } else if (text.find(" + ") != std::string_view::npos) {
+        meaning.kind = LineKind::Unclear;
+        meaning.unclear = "by how much, and to which side? As in \"A + 10 deg right\" or \"dead "
+                          "pine + 1 fist left\".";
     } else {
         aim.basis = AimDraft::AtMark{std::string(text), std::nullopt};
         meaning.words = name + " on the " + std::string(text);
     }
+}
+
+/// The label of the aim that `aim` hangs on, empty for none.
+std::string hangsOn(const AimDraft& aim) {
+    if (const auto* from = std::get_if<AimDraft::FromAim>(&aim.basis)) {
+        return from->other;
+    }
+    const auto* left = std::get_if<AimDraft::LeftOf>(&aim.basis);
+    return left != nullptr ? left->other : std::string();
+}
+
+const AimDraft* aimLabelled(const std::vector<AimDraft>& aims, std::string_view label) {
+    const auto found = std::find_if(
+        aims.begin(), aims.end(), [&](const AimDraft& aim) { return aim.label == label; });
+    return found == aims.end() ? nullptr : &*found;
 }
 
 } // namespace
@@ -170,6 +220,34 @@ AimLine readAim(std::string_view line, std::string_view rest) {
     result.meaning.kind = LineKind::Header;
     setBasis(result, line, text);
     return result;
+}
+
+void preferAimsToMarks(std::vector<AimDraft>& aims) {
+    for (AimDraft& aim : aims) {
+        const auto* mark = std::get_if<AimDraft::AtMark>(&aim.basis);
+        if (mark == nullptr || aimLabelled(aims, mark->mark) == nullptr) {
+            continue;
+        }
+        const Entered offset = mark->offset.value_or(Entered{0.0, Unit::Degree, ""});
+        aim.basis = AimDraft::FromAim{mark->mark, offset};
+    }
+}
+
+std::optional<std::string> aimFault(
+    const AimDraft& aim, const std::vector<AimDraft>& aims, const std::set<std::string>& used) {
+    std::string label = hangsOn(aim);
+    for (std::size_t steps = 0; !label.empty() && steps <= aims.size(); ++steps) {
+        if (label == aim.label) {
+            return "aim " + aim.label + " leads back to itself.";
+        }
+        const AimDraft* other = aimLabelled(aims, label);
+        if (other == nullptr) {
+            return used.contains(label) ? std::nullopt
+                                        : std::optional("there is no aim " + label + " here.");
+        }
+        label = hangsOn(*other);
+    }
+    return std::nullopt;
 }
 
 } // namespace bedlore

@@ -4,7 +4,10 @@
 #include "core/book/page_meaning.hpp"
 
 #include <optional>
+#include <set>
+#include <string>
 #include <string_view>
+#include <vector>
 
 // "aim B = A + 10 deg right": the directions of a page.
 
@@ -19,5 +22,13 @@ struct AimLine {
 
 /// `rest` is what stands behind the word "aim" of `line`.
 [[nodiscard]] AimLine readAim(std::string_view line, std::string_view rest);
+
+/// Where a mark's name is the label of one of `aims`, that aim is meant.
+void preferAimsToMarks(std::vector<AimDraft>& aims);
+
+/// What is wrong with the aims that `aim` hangs on: one is neither defined among `aims` nor `used`
+/// by a reading, or they lead back to `aim`. None where nothing is.
+[[nodiscard]] std::optional<std::string>
+aimFault(const AimDraft& aim, const std::vector<AimDraft>& aims, const std::set<std::string>& used);
 
 } // namespace bedlore

@@ -19,68 +19,74 @@ struct Former {
     std::set<Id<Reading>> readings;
     std::set<Id<Cast>> casts;
     std::set<Id<Spot>> spots;
-    std::set<Id<Visit>> visits;
     std::set<Id<Aim>> aims;
     std::set<Id<Swim>> swims;
     std::set<Id<Mark>> marks;
     std::set<Id<Reel>> reels;
-    std::vector<FormerVisit> sections; ///< by section of the page as it was
+    SaidByPage said;
+    std::map<Id<Visit>, VisitBefore> visits; ///< that the page spoke of; point into `said`
+    std::vector<std::optional<Id<Visit>>> visitOfSection;
 };
 
-void noteAims(const Book& book, Id<Visit> visit, Former& former) {
-    for (const Aim* aim : aimsOf(book, visit)) {
-        former.aims.insert(aim->id);
-        if (const auto* atMark = std::get_if<AimAtMark>(&aim->basis)) {
-            former.marks.insert(atMark->mark);
-        }
-    }
-}
-
-Former formerOf(const Book& book, const Page& page, const PageContext& context) {
-    Former former;
-    std::vector<std::string> texts;
+/// Lines and what hangs on them.
+void noteLines(const Book& book, const Page& page, Former& former) {
     for (const PageLine* line : linesOf(book, page.id)) {
         former.lines.emplace(line->id, *line);
-        texts.push_back(line->text);
         if (line->reading) {
             former.readings.insert(*line->reading);
-            const Reading& reading = book.get(*line->reading);
-            former.casts.insert(reading.cast);
-            former.visits.insert(book.get(reading.cast).visit);
-            if (const auto reel = book.get(reading.cast).reel) {
-                former.reels.insert(*reel);
+            const Cast& cast = book.get(book.get(*line->reading).cast);
+            former.casts.insert(cast.id);
+            if (cast.reel) {
+                former.reels.insert(*cast.reel);
             }
         }
         if (line->spot) {
             former.spots.insert(*line->spot);
         }
     }
-    for (const PageSection& section : readPage(texts, context).sections) {
-        FormerVisit& before = former.sections.emplace_back();
-        const Swim* swim = findSwim(book, page.water, section.swim);
-        const Visit* visit =
-            swim != nullptr && section.date ? findVisit(book, swim->id, *section.date) : nullptr;
-        if (swim != nullptr) {
-            former.swims.insert(swim->id);
-        }
-        if (visit != nullptr) {
-            before.visit = visit->id;
-            former.visits.insert(visit->id);
-            if (visit->reel) {
-                former.reels.insert(*visit->reel);
+}
+
+void noteAims(const Book& book, const SaidOfVisit& said, Id<Visit> visit, Former& former) {
+    for (const std::string& label : said.labels) {
+        if (const Aim* aim = aimLabelled(book, visit, label)) {
+            former.aims.insert(aim->id);
+            if (const auto* atMark = std::get_if<AimAtMark>(&aim->basis)) {
+                former.marks.insert(atMark->mark);
             }
         }
     }
-    for (FormerVisit& section : former.sections) {
-        for (const Cast& cast : book.all<Cast>()) {
-            section.shared =
-                section.shared || (cast.visit == section.visit && !former.casts.contains(cast.id));
+}
+
+/// Visits that the page's text named, as far as they are there.
+void noteVisits(const Book& book, const Page& page, Former& former) {
+    std::vector<std::optional<Id<Visit>>> visits;
+    for (const SaidOfVisit& said : former.said.visits) {
+        const Swim* swim = findSwim(book, page.water, said.section.swim);
+        const Visit* visit = swim != nullptr && !said.waits()
+                                 ? findVisit(book, swim->id, *said.section.date)
+                                 : nullptr;
+        visits.push_back(visit != nullptr ? std::optional(visit->id) : std::nullopt);
+        if (swim != nullptr) {
+            former.swims.insert(swim->id);
+        }
+        if (visit == nullptr) {
+            continue;
+        }
+        former.visits[visit->id].said = &said;
+        noteAims(book, said, visit->id, former);
+        if (visit->reel) {
+            former.reels.insert(*visit->reel);
         }
     }
-    for (const Id<Visit> visit : former.visits) {
-        noteAims(book, visit, former);
+    for (const std::size_t visit : former.said.visitOfSection) {
+        former.visitOfSection.push_back(visits[visit]);
     }
-    return former;
+    for (const Cast& cast : book.all<Cast>()) {
+        const auto visit = former.visits.find(cast.visit);
+        if (visit != former.visits.end() && !former.casts.contains(cast.id)) {
+            visit->second.shared = true;
+        }
+    }
 }
 
 /// Whether nothing is known about it but its name.
@@ -102,25 +108,37 @@ public:
         , page_(page)
         , lines_(lines) {
         const PageContext context = pageContext(book, page.water);
-        former_ = formerOf(book, page, context);
         std::vector<std::string> texts;
-        texts.reserve(lines.size());
+        for (const PageLine* line : linesOf(book, page.id)) {
+            texts.push_back(line->text);
+        }
+        former_.said = saidByPage(readPage(texts, context));
+        noteLines(book, page, former_);
+        noteVisits(book, page, former_);
+        texts.clear();
         for (const TypedLine& line : lines) {
             texts.push_back(line.text);
         }
         meaning_ = readPage(texts, context);
+        said_ = saidByPage(meaning_);
     }
+    // `former_` points into itself.
+    Updater(const Updater&) = delete;
+    Updater& operator=(const Updater&) = delete;
 
     PageUpdate run() {
         plan_.put(page_);
         lineOfReading();
-        putSections();
+        putVisits();
         putCasts();
         putReadings();
         putSpots();
         putLines();
         removeLeftovers();
-        return {.edits = plan_.takeEdits(), .meaning = std::move(meaning_), .notices = {}};
+        return {
+            .edits = plan_.takeEdits(),
+            .meaning = std::move(meaning_),
+            .notices = std::move(notices_)};
     }
 
 private:
@@ -141,34 +159,57 @@ private:
         return found == former_.lines.end() ? nullptr : &found->second;
     }
 
-    void putSections() {
-        std::vector<std::vector<std::string>> labels(meaning_.sections.size());
-        const auto use = [&](std::size_t section, const std::string& label) {
-            auto& used = labels[section];
-            if (std::find(used.begin(), used.end(), label) == used.end()) {
-                used.push_back(label);
-            }
-        };
-        for (const CastDraft& cast : meaning_.casts) {
-            use(cast.section, cast.aim);
-        }
-        for (const SpotDraft& spot : meaning_.spots) {
-            use(spot.section, spot.aim);
-        }
-        for (std::size_t i = 0; i < meaning_.sections.size(); ++i) {
-            FormerVisit former = i < former_.sections.size() ? former_.sections[i] : FormerVisit{};
-            // A visit that an earlier section of the page has spoken of is only added to.
-            former.shared = former.shared || (former.visit && keptVisits_.contains(*former.visit));
-            former.saidAims = saidAims_;
-            sections_.push_back(
-                putSection(plan_, page_.water, meaning_.sections[i], labels[i], former));
-            if (sections_.back()) {
-                keptVisits_.insert(sections_.back()->visit);
-                for (const auto& [label, id] : sections_.back()->aims) {
+    void putVisits() {
+        std::vector<std::optional<VisitRecords>> records;
+        for (const SaidOfVisit& said : said_.visits) {
+            records.push_back(
+                said.waits()
+                    ? std::nullopt
+                    : std::optional(putVisit(plan_, page_.water, said, beforeOf(said), notices_)));
+            if (records.back()) {
+                keptVisits_.insert(records.back()->visit);
+                for (const auto& [label, id] : records.back()->aims) {
                     saidAims_.insert(id);
                 }
             }
         }
+        for (const std::size_t visit : said_.visitOfSection) {
+            sections_.push_back(records[visit]);
+        }
+    }
+
+    [[nodiscard]] std::optional<Id<Visit>> visitNamed(const PageSection& section) const {
+        const Swim* swim = findSwim(plan_.book(), page_.water, section.swim);
+        const Visit* visit = swim != nullptr && section.date
+                                 ? findVisit(plan_.book(), swim->id, *section.date)
+                                 : nullptr;
+        return visit != nullptr ? std::optional(visit->id) : std::nullopt;
+    }
+
+    /// How the visit that `said` names stood before; where there is none of that swim and date, the
+    /// one that its section named until now, if that is the page's alone and named nowhere else.
+    [[nodiscard]] VisitBefore beforeOf(const SaidOfVisit& said) const {
+        const auto before = [&](Id<Visit> id) {
+            const auto known = former_.visits.find(id);
+            return known != former_.visits.end() ? known->second
+                                                 : VisitBefore{.said = nullptr, .shared = true};
+        };
+        if (const auto named = visitNamed(said.section)) {
+            return before(*named);
+        }
+        const auto candidate = said.firstSection < former_.visitOfSection.size()
+                                   ? former_.visitOfSection[said.firstSection]
+                                   : std::nullopt;
+        const bool isNamed =
+            std::any_of(said_.visits.begin(), said_.visits.end(), [&](const SaidOfVisit& other) {
+                return !other.waits() && visitNamed(other.section) == candidate;
+            });
+        if (!candidate || isNamed || before(*candidate).shared) {
+            return {};
+        }
+        VisitBefore renamed = before(*candidate);
+        renamed.renamed = candidate;
+        return renamed;
     }
 
     /// A cast keeps its identity as long as one of its lines does.
@@ -195,7 +236,7 @@ private:
         }
     }
 
-    void putCast(Id<Cast>& id, const CastDraft& draft, const SectionRecords& section, int order) {
+    void putCast(Id<Cast>& id, const CastDraft& draft, const VisitRecords& section, int order) {
         Cast cast;
         if (id.isValid()) {
             cast = plan_.book().get(id);
@@ -207,7 +248,8 @@ private:
         cast.visit = section.visit;
         cast.order = order;
         cast.aim = draft.aim.empty() ? std::nullopt : std::optional(section.aims.at(draft.aim));
-        cast.reel = draft.reel.empty() ? std::nullopt : std::optional(reelNamed(plan_, draft.reel));
+        cast.reel = draft.reel.empty() ? std::nullopt
+                                       : std::optional(reelNamed(plan_, draft.reel, notices_));
         plan_.put(std::move(cast));
     }
 
@@ -223,8 +265,12 @@ private:
             }
             Reading reading = draft.reading;
             const PageLine* line = formerLine(readingLines_[i]);
-            const bool there = line != nullptr && line->reading;
+            const bool there =
+                line != nullptr && line->reading && !keptReadings_.contains(*line->reading);
             reading.id = there ? *line->reading : plan_.newId<Reading>();
+            if (there) {
+                reading.source = plan_.book().get(reading.id).source;
+            }
             if (there) {
                 reading.source = plan_.book().get(reading.id).source;
             }
@@ -274,7 +320,7 @@ private:
 
     /// The lengths that this visit used take the place of its earlier ones; those of other visits
     /// stay.
-    Id<Spot> putSpot(const SpotDraft& draft, std::size_t line, const SectionRecords& section) {
+    Id<Spot> putSpot(const SpotDraft& draft, std::size_t line, const VisitRecords& section) {
         Spot spot = spotFor(draft, line);
         spot.name = draft.name;
         const auto* onAim = std::get_if<OnAim>(&spot.place);
@@ -294,6 +340,9 @@ private:
         for (LengthUsed used : draft.lengths) {
             used.visit = section.visit;
             spot.lengths.push_back(std::move(used));
+        }
+        if (!draft.note.empty() || (first && former_.spots.contains(spot.id))) {
+            spot.note = draft.note;
         }
         const Id<Spot> id = spot.id;
         plan_.put(std::move(spot));
@@ -354,9 +403,9 @@ private:
             }
         }
         removeAims();
-        for (const Id<Visit> id : former_.visits) {
+        for (const auto& [id, before] : former_.visits) {
             if (!keptVisits_.contains(id)) {
-                plan_.removeIfUnused(id);
+                leaveVisit(plan_, id, before);
             }
         }
         removeBare();
@@ -404,7 +453,9 @@ private:
     PageMeaning meaning_;
     std::vector<std::size_t> readingLines_;
     std::vector<std::size_t> spotLines_;
-    std::vector<std::optional<SectionRecords>> sections_;
+    std::vector<std::optional<VisitRecords>> sections_;
+    SaidByPage said_;
+    std::vector<std::string> notices_;
     std::vector<Id<Cast>> castIds_;
     std::vector<Id<Reading>> readingIds_;
     std::vector<Id<Spot>> spotIds_;

@@ -2,12 +2,12 @@
 #include "core/book/page_header.hpp"
 
 #include "core/book/page_aim.hpp"
+#include "core/book/page_tokens.hpp"
 #include "core/book/shorthand.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <charconv>
 
 namespace bedlore {
@@ -76,8 +76,20 @@ std::optional<int> readMonth(std::string_view text) {
     return std::nullopt;
 }
 
-/// 2025-04-12 or 12 April 2025. Digits alone with strokes differ from country to country and are
-/// not guessed.
+std::optional<int> readWeekday(std::string_view text) {
+    constexpr std::array<std::string_view, 7> days{
+        "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"};
+    const std::string wanted = lowered(text);
+    for (std::size_t i = 0; i < days.size(); ++i) {
+        if (wanted.size() >= 3 && days[i].starts_with(wanted)) {
+            return static_cast<int>(i);
+        }
+    }
+    return std::nullopt;
+}
+
+/// 2025-04-12, 12 April 2025 or Sat 12 Apr 2025. Digits alone with strokes differ from country to
+/// country and are asked about.
 std::optional<Date> readDate(std::string_view text) {
     if (text.size() == 10 && text[4] == '-' && text[7] == '-') {
         return makeDate(
@@ -85,15 +97,14 @@ std::optional<Date> readDate(std::string_view text) {
             readWhole(text.substr(5, 2)),
             readWhole(text.substr(8, 2)));
     }
-    const auto words = splitWords(text);
+    auto words = splitWords(text);
+    if (words.size() == 4 && readWeekday(words[0])) {
+        words.erase(words.begin());
+    }
     if (words.size() == 3) {
         return makeDate(readWhole(words[2]), readMonth(words[1]), readWhole(words[0]));
     }
     return std::nullopt;
-}
-
-bool hasDigit(std::string_view text) {
-    return std::any_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
 void setUnclear(HeaderLine& header, std::string what, std::vector<LineOffer> offers = {}) {
@@ -119,24 +130,57 @@ bool setText(HeaderLine& header, std::string_view rest) {
     return !rest.empty();
 }
 
+/// "12/4/2025" or "12.4.2025", day first and month first.
+std::vector<LineOffer> dateOffers(std::string_view text) {
+    std::string blanked(text);
+    std::replace(blanked.begin(), blanked.end(), '/', ' ');
+    std::replace(blanked.begin(), blanked.end(), '.', ' ');
+    const auto words = splitWords(blanked);
+    std::vector<LineOffer> offers;
+    if (words.size() != 3) {
+        return offers;
+    }
+    const auto year = readWhole(words[2]);
+    const auto fullYear = year && *year < 100 ? std::optional(*year + 2000) : year;
+    const auto offer = [&](std::size_t day, std::size_t month) {
+        const auto date = makeDate(fullYear, readWhole(words[month]), readWhole(words[day]));
+        if (date && (offers.empty() || offers[0].words != printDate(*date) + "?")) {
+            offers.push_back(
+                {.words = printDate(*date) + "?",
+                 .replacement = "date " + printDate(*date),
+                 .answer = {}});
+        }
+    };
+    offer(0, 1);
+    offer(1, 0);
+    return offers;
+}
+
 bool setDate(HeaderLine& header, std::string_view rest) {
     header.date = readDate(rest);
     if (header.date) {
         header.meaning.words = printDate(*header.date);
         return true;
     }
-    if (hasDigit(rest)) {
-        setUnclear(header, "which day? Write it as 2025-04-12.");
-        return true;
+    const auto words = splitWords(rest);
+    const bool begins = startsLikeNumber(rest) || (!words.empty() && readWeekday(words[0]));
+    if (begins) {
+        setUnclear(header, "which day? Write it as 2025-04-12.", dateOffers(rest));
     }
-    return false;
+    return begins;
 }
 
+/// "2 steps", "2 steps showing", "0.35 m", "-10 cm".
 bool setLevel(HeaderLine& header, std::string_view rest) {
-    const auto measure = readMeasure(rest, Unit::One);
+    std::string_view count = rest;
+    constexpr std::string_view showing = " showing";
+    if (lowered(count).ends_with(showing)) {
+        count = trimmedText(count.substr(0, count.size() - showing.size()));
+    }
+    auto measure = readMeasure(count, Unit::One);
     const bool isLevel = measure && (measure->unit == Unit::Step || fixedLength(*measure));
     if (isLevel) {
-        header.measure = measure;
+        header.measure = Entered{measure->number, measure->unit, std::string(rest)};
         header.meaning.words = "water level " + printEntered(*measure);
         return true;
     }
@@ -146,10 +190,11 @@ bool setLevel(HeaderLine& header, std::string_view rest) {
             header,
             "level in what?",
             {{.words = "metres?", .replacement = line + " m", .answer = {}},
+             {.words = "feet?", .replacement = line + " ft", .answer = {}},
              {.words = "steps?", .replacement = line + " steps", .answer = {}}});
         return true;
     }
-    if (hasDigit(rest)) {
+    if (startsLikeNumber(rest)) {
         setUnclear(header, "a level is a length or steps, as in \"0.35 m\" or \"2 steps\".");
         return true;
     }
@@ -166,7 +211,12 @@ bool setSticks(HeaderLine& header, std::string_view rest) {
             rest = trimmedText(rest.substr(0, rest.size() - 1));
         }
     }
-    const auto measure = readMeasure(rest, Unit::One);
+    auto measure = readMeasure(rest, Unit::One);
+    const bool certainlyFeet =
+        measure && measure->unit == Unit::One && measure->number >= 6.0 && measure->number <= 20.0;
+    if (certainlyFeet) {
+        measure->unit = Unit::Foot; // nobody puts sticks six metres apart
+    }
     const auto length = measure ? fixedLength(*measure) : std::nullopt;
     if (length && *length > 0.3 * metre && *length < 10.0 * metre) {
         header.measure = measure;
@@ -185,13 +235,22 @@ bool setSticks(HeaderLine& header, std::string_view rest) {
              {.words = "metres?", .replacement = line + " m", .answer = {}}});
         return true;
     }
+    if (!startsLikeNumber(rest) && splitWords(rest).size() > 1) {
+        return false;
+    }
     setUnclear(header, "how far apart are the sticks? As in \"sticks 12 ft\".");
     return true;
 }
 
 bool setUnit(HeaderLine& header, std::string_view rest) {
+    if (lowered(rest).starts_with("in ")) {
+        rest = trimmedText(rest.substr(3));
+    }
     const std::string text = "1 " + lowered(rest);
     const auto measure = readMeasure(text, std::nullopt);
+    if (!measure && splitWords(rest).size() > 1) {
+        return false;
+    }
     const bool distances = header.key == Key::Distances;
     const auto allowed = [&](Unit unit) {
         if (unit == Unit::Metre || unit == Unit::Foot) {
@@ -214,15 +273,15 @@ bool setUnit(HeaderLine& header, std::string_view rest) {
 
 /// "pulls 12 in + 12 in"
 bool setFloat(HeaderLine& header, std::string_view rest) {
-    for (const std::string_view word : {"pulls", "pull"}) {
+    for (const std::string_view word : {"pulls ", "pull "}) {
         if (lowered(rest).starts_with(word)) {
             rest = trimmedText(rest.substr(word.size()));
             break;
         }
     }
     const auto plus = rest.find('+');
-    if (plus == std::string_view::npos) {
-        if (hasDigit(rest)) {
+    if (plus == std::string_view::npos || !startsLikeNumber(rest)) {
+        if (startsLikeNumber(rest)) {
             setUnclear(
                 header, "pull length + what the rig adds, as in \"float pulls 12 in + 12 in\".");
             return true;
@@ -249,7 +308,7 @@ bool setTip(HeaderLine& header, std::string_view rest) {
         header.meaning.words = "rod tip " + printEntered(*measure) + " above the water";
         return true;
     }
-    if (hasDigit(rest)) {
+    if (startsLikeNumber(rest)) {
         setUnclear(header, "how high is the rod tip above the water? As in \"tip 6 ft\".");
         return true;
     }

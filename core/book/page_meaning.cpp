@@ -1,12 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/page_meaning.hpp"
 
+#include "core/book/page_aim.hpp"
 #include "core/book/page_header.hpp"
+#include "core/book/page_measures.hpp"
 #include "core/book/page_reading.hpp"
+#include "core/book/page_spot.hpp"
 #include "core/book/shorthand.hpp"
-#include "core/units/format.hpp"
 
 #include <algorithm>
+#include <array>
+#include <set>
+#include <string>
 #include <utility>
 
 namespace bedlore {
@@ -37,6 +42,7 @@ public:
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             readLine(i);
         }
+        checkAims();
         return std::move(result_);
     }
 
@@ -51,11 +57,14 @@ private:
         InForce now;
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             auto header = readHeader(lines_[i]);
+            if (header && isProse(*header, i, now)) {
+                header.reset();
+            }
             if (header && header->meaning.kind == LineKind::Header) {
                 beginSectionIfNeeded(*header, now);
-                putHeader(*header, now);
+                putHeader(*header, now, i);
             } else if (header && header->aim) {
-                putAim(*header->aim);
+                putAim(*header->aim, i);
             } else if (!header && !trimmedText(lines_[i]).empty()) {
                 hasText_ = true;
             }
@@ -66,6 +75,41 @@ private:
             now.section = result_.sections.size() - 1;
             inForce_[i] = now;
         }
+    }
+
+    /// Whether a line that could name a swim or a reel only goes on about one ("swim next door had
+    /// two"): a known name, a short one in capitals, or a swim with its date below does not.
+    [[nodiscard]] bool isProse(const HeaderLine& header, std::size_t line, const InForce& now) {
+        const bool swim = header.key == HeaderLine::Key::Swim;
+        const bool reel = header.key == HeaderLine::Key::Reel;
+        if (!swim && !reel) {
+            return false;
+        }
+        const auto& known = swim ? context_.swims : context_.reels;
+        const bool isKnown = std::any_of(known.begin(), known.end(), [&](const std::string& name) {
+            return lowered(name) == lowered(header.text);
+        });
+        const bool first = swim ? section().swim.empty() : now.reel.empty();
+        const auto words = splitWords(header.text);
+        if (isKnown || words.empty() || (swim && (first || dateFollows(line)))) {
+            return false;
+        }
+        constexpr std::array<std::string_view, 8> verbs{
+            "is", "was", "has", "had", "not", "next", "went", "still"};
+        const bool isSentence =
+            std::find(verbs.begin(), verbs.end(), lowered(words[0])) != verbs.end();
+        const bool isLower = words[0][0] >= 'a' && words[0][0] <= 'z' && words[0] != "the";
+        return isSentence || words.size() > 3 || (isLower && !first);
+    }
+
+    [[nodiscard]] bool dateFollows(std::size_t line) const {
+        for (std::size_t i = line + 1; i < std::min(line + 4, lines_.size()); ++i) {
+            const auto header = readHeader(lines_[i]);
+            if (header && header->key == HeaderLine::Key::Day) {
+                return true;
+            }
+        }
+        return false;
     }
 
     /// A second swim, or a second date below readings, is another visit. It keeps how numbers are
@@ -94,7 +138,8 @@ private:
         hasText_ = false;
     }
 
-    void putAim(const AimDraft& aim) {
+    void putAim(const AimDraft& aim, std::size_t line) {
+        aimLines_.push_back({line, result_.sections.size() - 1});
         auto& aims = section().aims;
         const auto same = std::find_if(aims.begin(), aims.end(), [&](const AimDraft& other) {
             return other.label == aim.label;
@@ -106,7 +151,37 @@ private:
         }
     }
 
-    void putHeader(const HeaderLine& header, InForce& now) {
+    /// Last, when it is known which labels the readings use: aims that hang on nothing have no
+    /// angle, and their lines say so.
+    void checkAims() {
+        std::vector<std::set<std::string>> used(result_.sections.size());
+        for (const CastDraft& cast : result_.casts) {
+            used[cast.section].insert(cast.aim);
+        }
+        for (std::size_t i = 0; i < result_.sections.size(); ++i) {
+            auto& aims = result_.sections[i].aims;
+            preferAimsToMarks(aims);
+            std::vector<AimDraft> sound = aims;
+            for (AimDraft& aim : sound) {
+                if (const auto fault = aimFault(aim, aims, used[i])) {
+                    markAim(aim.label, i, *fault);
+                    aim.basis = AimDraft::WithoutAngle{};
+                }
+            }
+            aims = std::move(sound);
+        }
+    }
+
+    void markAim(const std::string& label, std::size_t section, const std::string& fault) {
+        for (const AimAt& at : aimLines_) {
+            const auto header = readHeader(lines_[at.line]);
+            if (at.section == section && header && header->aim && header->aim->label == label) {
+                setUnclear(result_.lines[at.line], fault);
+            }
+        }
+    }
+
+    void putHeader(const HeaderLine& header, InForce& now, std::size_t line) {
         using Key = HeaderLine::Key;
         Visit& visit = section().visit;
         switch (header.key) {
@@ -139,7 +214,7 @@ private:
             visit.floatRig = header.rig;
             break;
         case Key::Aim:
-            putAim(*header.aim);
+            putAim(*header.aim, line);
             break;
         case Key::Tip:
             visit.tipHeight = header.measure;
@@ -189,54 +264,92 @@ private:
             sectionNow_ = now.section;
             castOpen_ = false;
             aimNow_.clear();
-        }
-        if (readSpot(text, now, meaning)) {
-            return;
+            usedAims_.clear();
         }
         const ReadingRules rules{
             .context = context_,
             .section = result_.sections[now.section],
             .bareDistance = now.bareDistance,
             .bareDepth = now.bareDepth,
-            .reel = now.reel};
+            .reel = now.reel,
+            .usedAims = &usedAims_};
+        if (auto spot = readSpotLine(text, rules)) {
+            addSpot(std::move(*spot), now, meaning);
+            return;
+        }
         ReadingLine line = readReadingLine(text, rules);
         meaning = std::move(line.meaning);
         if (meaning.kind == LineKind::Reading) {
             addReading(std::move(line), now, meaning);
-        } else if (meaning.kind == LineKind::Unclear && !line.aim.empty()) {
-            // What follows belongs to that aim, whatever the line itself turns out to be.
-            aimNow_ = line.aim;
-            castOpen_ = false;
+        } else if (meaning.kind == LineKind::Unclear) {
+            // What follows belongs to that aim and cast, whatever the line turns out to be, and
+            // cannot be counted from a place that nobody knows.
+            placeKnown_ = false;
+            if (!line.aim.empty()) {
+                setAim(line.aim);
+                castOpen_ = false;
+            }
         }
+    }
+
+    void setAim(const std::string& aim) {
+        aimNow_ = aim;
+        usedAims_.insert(aim);
+    }
+
+    void addSpot(SpotLine spot, const InForce& now, LineMeaning& meaning) {
+        meaning = std::move(spot.meaning);
+        if (meaning.kind == LineKind::Spot) {
+            meaning.draft = result_.spots.size();
+            spot.spot.section = now.section;
+            result_.spots.push_back(std::move(spot.spot));
+        }
+    }
+
+    static void setUnclear(LineMeaning& meaning, std::string what) {
+        meaning.kind = LineKind::Unclear;
+        meaning.words.clear();
+        meaning.unclear = std::move(what);
     }
 
     void addReading(ReadingLine line, const InForce& now, LineMeaning& meaning) {
         const PageSection& section = result_.sections[now.section];
         Reading& reading = line.reading;
         const bool nearer = reading.mode == DistanceMode::NearerThanLast;
-        if (nearer && (!castOpen_ || line.newCast)) {
-            meaning.kind = LineKind::Unclear;
-            meaning.words.clear();
-            meaning.unclear = "nearer than what? There is no place above it on this cast.";
+        if (nearer && (!castOpen_ || line.newCast || (!line.aim.empty() && line.aim != aimNow_))) {
+            setUnclear(meaning, "nearer than what? There is no place above it on this cast.");
+            placeKnown_ = false;
+            return;
+        }
+        if (nearer && !placeKnown_) {
+            setUnclear(meaning, "nearer than what? The place above it is not clear yet.");
             return;
         }
         const double from = nearer ? place_ - roughMetres(reading.from, section)
                                    : roughMetres(reading.from, section);
+        if (from <= 0.0) {
+            setUnclear(meaning, "nearer than the rod tip: more was wound in than was out.");
+            placeKnown_ = false;
+            return;
+        }
         // A stretch may begin where the last reading was, and a point may stand at the end of a
         // stretch.
         const bool touching = reading.to.has_value() || lastWasStretch_;
         const bool farther = from > place_ + 1e-6;
         const bool same = std::abs(from - place_) <= 1e-6;
         const bool otherAim = !line.aim.empty() && line.aim != aimNow_;
-        const bool begins =
-            !castOpen_ || line.newCast || otherAim || (!nearer && (farther || (same && !touching)));
+        const bool otherReel = now.reel != reelNow_;
+        const bool begins = !castOpen_ || line.newCast || otherAim || otherReel ||
+                            (!nearer && (farther || (same && !touching)));
         if (!line.aim.empty()) {
-            aimNow_ = line.aim;
+            setAim(line.aim);
         }
         if (begins) {
             result_.casts.push_back({.section = now.section, .aim = aimNow_, .reel = now.reel});
         }
         castOpen_ = true;
+        placeKnown_ = true;
+        reelNow_ = now.reel;
         lastWasStretch_ = reading.to.has_value();
         place_ = reading.to ? roughMetres(*reading.to, section) : from;
         meaning.draft = result_.readings.size();
@@ -244,83 +357,25 @@ private:
             {.castIndex = result_.casts.size() - 1, .reading = std::move(reading)});
     }
 
-    /// "PINE = A 26¾ / rods 26¾ spod 26"
-    bool readSpot(std::string_view text, const InForce& now, LineMeaning& meaning) {
-        const auto equals = text.find(" = ");
-        if (equals == std::string_view::npos) {
-            return false;
-        }
-        const std::string_view name = trimmedText(text.substr(0, equals));
-        const std::string_view rest = trimmedText(text.substr(equals + 3));
-        const auto stroke = rest.find(" / ");
-        const auto words = splitWords(rest.substr(0, std::min(stroke, rest.size())));
-        const PageSection& section = result_.sections[now.section];
-        if (words.size() < 2 || !isAimLabel(words[0], section) || name.empty()) {
-            return false;
-        }
-        SpotDraft spot{
-            .section = now.section,
-            .name = std::string(name),
-            .aim = words[0],
-            .lineOut = {},
-            .lengths = {}};
-        std::string distance = words[1];
-        for (std::size_t i = 2; i < words.size(); ++i) {
-            distance += " " + words[i];
-        }
-        const auto bare = now.bareDistance;
-        const auto length = readDistance(distance, bare);
-        if (!length) {
-            meaning.kind = LineKind::Unclear;
-            meaning.unclear = "\"" + distance + "\" is not a distance" +
-                              (bare ? "." : " until a line such as \"distances wraps\" is there.");
-            return true;
-        }
-        spot.lineOut = *length;
-        meaning.kind = LineKind::Spot;
-        meaning.words = "spot " + spot.name + ": aim " + spot.aim + ", " + printEntered(*length);
-        if (stroke != std::string_view::npos) {
-            readLengths(rest.substr(stroke + 3), bare, spot, meaning);
-        }
-        if (meaning.kind == LineKind::Spot) {
-            meaning.draft = result_.spots.size();
-            result_.spots.push_back(std::move(spot));
-        }
-        return true;
-    }
-
-    /// "rods 26¾ spod 26"
-    static void readLengths(
-        std::string_view text, std::optional<Unit> bare, SpotDraft& spot, LineMeaning& meaning) {
-        std::string rod;
-        for (const std::string& word : splitWords(text)) {
-            const auto length = readDistance(word, bare);
-            if (length && !rod.empty()) {
-                spot.lengths.push_back({.rod = rod, .visit = {}, .length = *length});
-                meaning.words += ", " + rod + " " + printEntered(*length);
-                rod.clear();
-            } else {
-                rod += (rod.empty() ? "" : " ") + word;
-            }
-        }
-        if (!rod.empty()) {
-            meaning.kind = LineKind::Unclear;
-            meaning.words.clear();
-            meaning.unclear = "the length of \"" + rod + "\" is missing or not a distance.";
-        }
-    }
-
     std::span<const std::string> lines_;
     const PageContext& context_;
     PageMeaning result_;
     std::vector<InForce> inForce_;
     std::vector<bool> headers_;
+    struct AimAt {
+        std::size_t line = 0;
+        std::size_t section = 0;
+    };
+    std::vector<AimAt> aimLines_;
     bool hasText_ = false;
     std::size_t sectionNow_ = 0;
     bool castOpen_ = false;
+    bool placeKnown_ = false; ///< the line above says where the lead was
     bool lastWasStretch_ = false;
-    double place_ = 0.0; ///< [m] of line, roughly: the last place on the open cast
+    std::string reelNow_; ///< of the open cast
+    double place_ = 0.0;  ///< [m] of line, roughly: the last place on the open cast
     std::string aimNow_;
+    std::set<std::string, std::less<>> usedAims_; ///< by readings of this section so far
 };
 
 } // namespace
@@ -340,6 +395,9 @@ PageContext pageContext(const Book& book, Id<Water> water) {
         if (mark.water == water) {
             context.marks.push_back(mark.name);
         }
+    }
+    for (const Swim* swim : swimsOf(book, water)) {
+        context.swims.push_back(swim->name);
     }
     context.words.assign(book.all<Word>().begin(), book.all<Word>().end());
     context.answers.assign(book.all<Answer>().begin(), book.all<Answer>().end());

@@ -18,6 +18,7 @@ namespace bedlore {
 struct PageContext {
     std::vector<std::string> reels; ///< names of calibrated reels
     std::vector<std::string> marks; ///< names of the water's marks
+    std::vector<std::string> swims; ///< names of the water's swims
     std::vector<Word> words;        ///< his own shorthand
     std::vector<Answer> answers;    ///< questions already answered
 };
@@ -43,6 +44,7 @@ struct SpotDraft {
     std::string aim;
     Entered lineOut;
     std::vector<LengthUsed> lengths;
+    std::string note;
 };
 
 struct AimDraft {

@@ -2,496 +2,479 @@
 #include "core/book/page_reading.hpp"
 
 #include "core/base/overloaded.hpp"
+#include "core/book/page_measures.hpp"
+#include "core/book/page_tokens.hpp"
 #include "core/book/page_words.hpp"
 #include "core/book/shorthand.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
-#include <array>
-#include <cmath>
-#include <set>
 #include <utility>
 
 namespace bedlore {
 
 namespace {
 
-/// No cast with a rod goes farther: about 180 yards.
-constexpr double farthestCast = 165.0; // m
-constexpr double deepestFloat = 60.0;  // m
-constexpr std::string_view pointQuestion = "point in feet";
-constexpr std::string_view distanceQuestion = "bare distance";
-constexpr std::string_view depthQuestion = "bare depth";
-
-bool startsLikeNumber(std::string_view text) {
-    if (text.starts_with('~') || text.starts_with('-') || text.starts_with('+')) {
-        text.remove_prefix(1);
-    }
-    const bool digit = !text.empty() && text[0] >= '0' && text[0] <= '9';
-    return digit || text.starts_with("½") || text.starts_with("¼") || text.starts_with("¾");
-}
-
 bool isWhole(std::string_view text) {
     return !text.empty() &&
            std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
 }
 
-/// Words of a line, with "28 1/2" and "62 yd" made one.
-std::vector<std::string> joinMeasures(const std::vector<std::string>& words) {
-    static const std::set<std::string> units{
-        "yd",
-        "yds",
-        "yards",
-        "ft",
-        "feet",
-        "m",
-        "metres",
-        "wraps",
-        "wrap",
-        "turns",
-        "turn",
-        "pulls",
-        "pull",
-        "in"};
-    std::vector<std::string> joined;
-    for (const std::string& word : words) {
-        const bool afterNumber = !joined.empty() && readNumber(joined.back()).has_value();
-        const bool fraction =
-            afterNumber && isWhole(joined.back()) && readNumber(word) &&
-            (word.find('/') != std::string::npos || !startsLikeNumber(word.substr(0, 1)));
-        const bool unit = afterNumber && units.contains(lowered(word));
-        const bool inches = !joined.empty() && lowered(joined.back()).ends_with(" ft") &&
-                            (word.ends_with("in") || word.ends_with("\""));
-        if (fraction || unit || inches) {
-            joined.back() += " " + word;
-        } else {
-            joined.push_back(word);
-        }
-    }
-    return joined;
+/// "C2": R and a digit is a rod.
+bool isLetterAndDigit(std::string_view word) {
+    return word.size() == 2 && word[0] >= 'A' && word[0] <= 'Z' && word[0] != 'R' &&
+           isWhole(word.substr(1));
 }
 
-struct Range {
-    Entered from;
-    std::optional<Entered> to;
-    bool about = false;
-    bool nearer = false;
+/// "a 28 9": typed without the shift key.
+bool isSmallLetter(std::string_view word) {
+    return word.size() == 1 && word[0] >= 'a' && word[0] <= 'z';
+}
+
+/// "04.15": no distance is written with a nought before it, a time of day is.
+bool isTimeOfDay(std::string_view word) {
+    return word.size() == 5 && word[0] == '0' && (word[2] == '.' || word[2] == ':') &&
+           isWhole(word.substr(0, 2)) && isWhole(word.substr(3));
+}
+
+/// A guessed one is believed where the whole line is understood as a reading.
+enum class Label { None, Guessed, New, Known };
+
+/// What stands behind the distance.
+struct Rest {
+    bool dashed = false;                 ///< "--" where a depth would be
+    bool bareDepth = false;              ///< a depth without a unit of its own
+    bool felt = false;                   ///< a word that only a reading has
+    bool plainFelt = false;              ///< a word that prose has too
+    std::optional<std::size_t> leftover; ///< the first token that is not understood
+    bool markedNote = false;             ///< a comma or bracket begins the leftover
+    std::optional<MeasureFault> fault;
 };
-
-/// "~25", "27-25", "-6t", "28½", "8-10". `bare` may be empty: a bare number is then in `Unit::One`.
-std::optional<Range> readRange(std::string_view text, std::optional<Unit> bare) {
-    Range range;
-    std::string_view rest = text;
-    if (rest.starts_with('~')) {
-        range.about = true;
-        rest.remove_prefix(1);
-    }
-    const Unit unit = bare.value_or(Unit::One);
-    if (rest.starts_with('-')) {
-        range.nearer = true;
-        rest.remove_prefix(1);
-    }
-    const auto dash = rest.find('-');
-    if (dash == std::string_view::npos) {
-        const auto from = readMeasure(rest, unit);
-        if (!from || from->number < 0.0) {
-            return std::nullopt;
-        }
-        range.from = *from;
-        range.from.text = std::string(text);
-        return range;
-    }
-    const auto to = readMeasure(rest.substr(dash + 1), unit);
-    // "27-25w": a unit behind the second number is meant for both.
-    const auto from = readMeasure(rest.substr(0, dash), to ? to->unit : unit);
-    if (!from || !to || range.nearer || from->number < 0.0 || to->number < 0.0) {
-        return std::nullopt;
-    }
-    range.from = *from;
-    range.to = *to;
-    return range;
-}
-
-std::optional<std::string> answerTo(const PageContext& context, std::string_view question) {
-    for (const Answer& answer : context.answers) {
-        if (answer.question == question) {
-            return answer.answer;
-        }
-    }
-    return std::nullopt;
-}
-
-std::optional<Unit> answeredUnit(const PageContext& context, std::string_view question) {
-    const auto answer = answerTo(context, question);
-    return answer ? unitFromCode(*answer) : std::nullopt;
-}
-
-LineOffer unitOffer(std::string words, std::string_view question, Unit unit) {
-    return {
-        .words = std::move(words),
-        .replacement = {},
-        .answer = Answer{
-            .id = {}, .question = std::string(question), .answer = std::string(unitCode(unit))}};
-}
 
 class LineReader {
 public:
     LineReader(std::string_view line, const ReadingRules& rules)
         : rules_(rules)
-        , line_(line) {}
+        , line_(line)
+        , tokens_(readTokens(line)) {}
 
     ReadingLine run() {
-        result_.meaning.kind = LineKind::Note;
-        result_.meaning.words = "note";
-        words_ = joinMeasures(splitWords(line_));
         takePlus();
-        const bool labelled = takeLabel();
-        if (at_ >= words_.size() || !startsLikeNumber(words_[at_])) {
-            return std::move(result_); // prose, whatever its first letter
-        }
-        const std::string distance = words_[at_];
-        const auto bare = bareDistance();
-        const auto range = readRange(distance, bare);
-        if (!range || (range->nearer && range->to)) {
-            return labelled ? unclear("\"" + distance + "\" is not a distance.") : note();
-        }
-        ++at_;
-        if (!takeRest(labelled)) {
+        takeLabel();
+        if (atEnd() || !startsLikeNumber(word()) ||
+            (label_ == Label::None && isTimeOfDay(word()))) {
             return note();
         }
-        if (!unclear_.empty()) {
-            return unclear(unclear_);
+        const Token distance = tokens_[at_++];
+        scanRest();
+        const auto range = readRange(distance.text, bareDistance(rules_));
+        const bool usable = range && !(range->nearer && range->to) && isDistance(range->from.unit);
+        if (!usable) {
+            return looksLikeReading() && (label_ != Label::None || result_.reading.depth)
+                       ? unclear({"\"" + distance.text + "\" is not a distance.", {}})
+                       : note();
         }
-        return takeDistance(*range, distance);
+        if (!isReading()) {
+            return note();
+        }
+        if (auto fault = leftoverFault()) {
+            return unclear(std::move(*fault));
+        }
+        if (rest_.fault) {
+            return unclear(std::move(*rest_.fault));
+        }
+        return finish(*range, distance);
     }
 
 private:
-    ReadingLine note() {
+    [[nodiscard]] bool atEnd() const { return at_ >= tokens_.size(); }
+    [[nodiscard]] const std::string& word() const { return tokens_[at_].text; }
+
+    static ReadingLine note() {
         ReadingLine result;
         result.meaning.kind = LineKind::Note;
         result.meaning.words = "note";
         return result;
     }
 
-    ReadingLine unclear(std::string what) {
+    ReadingLine unclear(MeasureFault fault) {
         result_.meaning.kind = LineKind::Unclear;
         result_.meaning.words.clear();
-        result_.meaning.unclear = std::move(what);
+        result_.meaning.unclear = std::move(fault.what);
+        result_.meaning.offers = std::move(fault.offers);
         return std::move(result_);
     }
 
     void takePlus() {
-        if (!words_.empty() && words_[0].starts_with('+')) {
-            result_.newCast = true;
-            words_[0].erase(0, 1);
-            if (words_[0].empty()) {
-                words_.erase(words_.begin());
-            }
+        if (tokens_.empty() || !tokens_[0].text.starts_with('+')) {
+            return;
+        }
+        result_.newCast = true;
+        plusTouches_ = tokens_[0].text.size() > 1;
+        if (plusTouches_) {
+            tokens_[0].text.erase(0, 1);
+            ++tokens_[0].begin;
+        } else {
+            at_ = 1;
         }
     }
 
-    bool takeLabel() {
-        const bool hasLabel = words_.size() > at_ + 1 && isAimLabel(words_[at_], rules_.section);
-        if (hasLabel) {
-            result_.aim = words_[at_++];
+    void takeLabel() {
+        if (at_ + 1 >= tokens_.size()) {
+            return;
         }
-        return hasLabel;
-    }
-
-    std::optional<Unit> bareDistance() const {
-        return rules_.bareDistance ? rules_.bareDistance
-                                   : answeredUnit(rules_.context, distanceQuestion);
-    }
-    std::optional<Unit> bareDepth() const {
-        return rules_.bareDepth ? rules_.bareDepth : answeredUnit(rules_.context, depthQuestion);
-    }
-
-    /// Everything behind the distance. False where the line is prose after all.
-    bool takeRest(bool labelled) {
-        bool understood = labelled || at_ == words_.size();
-        if (at_ < words_.size() && words_[at_] == "--") {
-            understood = true;
+        std::string text = word();
+        const bool isNamed = isAimLabel(text, rules_.section);
+        if (!isNamed && !isLetterAndDigit(text) && !isSmallLetter(text)) {
+            return;
+        }
+        if (!isNamed && isSmallLetter(text)) {
+            text[0] = static_cast<char>(text[0] - 'a' + 'A');
+        }
+        const bool used = rules_.usedAims != nullptr && rules_.usedAims->contains(text);
+        const auto& aims = rules_.section.aims;
+        const bool defined = std::any_of(
+            aims.begin(), aims.end(), [&](const AimDraft& aim) { return aim.label == text; });
+        label_ = !isNamed ? Label::Guessed : used || defined ? Label::Known : Label::New;
+        result_.aim = text;
+        ++at_;
+        if (word() == ":" && at_ + 1 < tokens_.size()) {
             ++at_;
-        } else if (at_ < words_.size() && startsLikeNumber(words_[at_])) {
-            understood = takeDepth(words_[at_]) || understood;
         }
-        std::vector<std::string> rest(
-            words_.begin() + static_cast<std::ptrdiff_t>(at_), words_.end());
-        rest = withTaughtWords(rest, rules_.context.words);
-        return takeWords(rest, understood);
     }
 
-    bool takeDepth(const std::string& text) {
-        const auto unit = bareDepth();
-        const auto range = readRange(text, unit);
-        if (!range || range->nearer) {
+    static bool isDistance(Unit unit) {
+        return unit == Unit::One || unit == Unit::Wrap || unit == Unit::Turn ||
+               unit == Unit::Yard || unit == Unit::Metre || unit == Unit::Foot;
+    }
+
+    /// Takes the depth, words and signs as far as they are known.
+    void scanRest() {
+        takeSigns();
+        if (isLooseDash()) {
+            rest_.fault = looseDash();
+            at_ = tokens_.size();
+        } else if (!atEnd() && (word() == "--" || word() == "-")) {
+            rest_.dashed = true;
+            ++at_;
+        } else if (!atEnd() && startsLikeNumber(word())) {
+            takeDepth();
+        }
+        while (!atEnd() && (takeSigns() || takeFelt() || takeLaterDepth() || skipLink())) {
+        }
+        if (!atEnd()) {
+            rest_.leftover = at_;
+            const char first = word().front();
+            const bool behindComma = tokens_[at_ - 1].text == "," || tokens_[at_ - 1].text == ";";
+            rest_.markedNote = behindComma || first == '(' || first == '"' || first == '[' ||
+                               word().starts_with("\u201c");
+        }
+    }
+
+    [[nodiscard]] bool isLooseDash() const {
+        return at_ + 1 < tokens_.size() && word() == "-" && startsLikeNumber(tokens_[at_ + 1].text);
+    }
+
+    /// "28 - 9" may be a stretch or a place and its depth.
+    MeasureFault looseDash() {
+        rest_.felt = true;
+        const auto without = [&](std::string_view between) {
+            std::string line(line_);
+            const std::size_t begin = tokens_[at_ - 1].end;
+            return line.replace(begin, tokens_[at_ + 1].begin - begin, between);
+        };
+        return {
+            "a stretch, or a place and its depth?",
+            {{.words = "a stretch?", .replacement = without("-"), .answer = {}},
+             {.words = "a depth?", .replacement = without(" "), .answer = {}}}};
+    }
+
+    /// "?", "!", "x3". Commas are passed over.
+    bool takeSigns() {
+        const std::size_t before = at_;
+        while (!atEnd() && takeSign()) {
+            ++at_;
+        }
+        return at_ != before;
+    }
+
+    bool takeSign() {
+        const std::string& text = word();
+        Reading& reading = result_.reading;
+        if (text == "?" || text == "!") {
+            reading.sureness = text == "?" ? 1 : 3;
+            return true;
+        }
+        std::string_view count = text;
+        const bool times =
+            count.starts_with('x') || count.starts_with('X') || count.starts_with("\u00d7");
+        count.remove_prefix(times ? (count.starts_with("\u00d7") ? 2 : 1) : 0);
+        if (times && isWhole(count) && count.size() < 3) {
+            reading.agreeing = std::max(1, static_cast<int>(readNumber(count).value_or(1.0)));
+            return true;
+        }
+        return text == "," || text == ";";
+    }
+
+    bool takeDepth() {
+        const auto typed = readDepth(word(), rules_);
+        if (!typed) {
+            return false;
+        }
+        result_.reading.depth = typed->depth;
+        rest_.fault = typed->fault;
+        rest_.bareDepth = !typed->hasOwnUnit;
+        ++at_;
+        return true;
+    }
+
+    /// A depth behind the words has to say its unit: "28 gr 9'".
+    bool takeLaterDepth() {
+        if (result_.reading.depth || !startsLikeNumber(word())) {
+            return false;
+        }
+        const auto typed = readDepth(word(), rules_);
+        return typed && typed->hasOwnUnit && takeDepth();
+    }
+
+    [[nodiscard]] std::string_view textOf(std::size_t first, std::size_t count) const {
+        const std::size_t begin = tokens_[first].begin;
+        return line_.substr(begin, tokens_[first + count - 1].end - begin);
+    }
+
+    /// A word or phrase of the vocabulary, his own shorthand before it.
+    bool takeFelt() {
+        const std::string& text = word();
+        const auto taught = taughtMeaning(text, rules_.context.words, rules_.context.answers);
+        if (taught && *taught != onlyANote) {
+            return takeTaught(*taught);
+        }
+        std::vector<std::string> words;
+        for (std::size_t i = at_; i < std::min(at_ + 3, tokens_.size()); ++i) {
+            words.push_back(tokens_[i].text);
+        }
+        const auto felt = taught ? std::nullopt : readFelt(words);
+        if (!felt) {
+            return false;
+        }
+        put(*felt, textOf(at_, felt->words));
+        at_ += felt->words;
+        return true;
+    }
+
+    bool takeTaught(const std::string& meaning) {
+        const std::vector<std::string> words = splitWords(meaning);
+        std::size_t i = 0;
+        while (i < words.size()) {
+            const auto felt = readFelt(std::span(words).subspan(i));
+            if (!felt) {
+                return false;
+            }
+            put(*felt, word());
+            rest_.felt = true;
+            i += felt->words;
+        }
+        ++at_;
+        return !words.empty();
+    }
+
+    void put(const FeltWords& found, std::string_view typed) {
+        (found.isPlainWord ? rest_.plainFelt : rest_.felt) = true;
+        Reading& reading = result_.reading;
+        const bool fits = std::visit(
+            Overloaded{
+                [&](Substrate kind) {
+                    return fill(reading.substrate, kind) || fill(reading.otherSubstrate, kind);
+                },
+                [&](Cover kind) { return fill(reading.cover, kind); },
+                [&](Drop kind) { return fillDrop(reading.drop, kind); },
+                [&](Pull kind) { return fill(reading.pull, kind); },
+                [&](OnLead kind) {
+                    auto& onLead = reading.onLead;
+                    if (std::find(onLead.begin(), onLead.end(), kind) == onLead.end()) {
+                        onLead.push_back(kind);
+                    }
+                    return true;
+                },
+                [&](Outcome kind) { return fill(reading.outcome, kind); }},
+            found.felt);
+        if (!fits) {
+            extra_ += (extra_.empty() ? "" : ", ") + std::string(typed);
+        }
+    }
+
+    /// False where another word stands there already: it is then kept in the note.
+    template <class Kind>
+    static bool fill(std::optional<Kind>& field, Kind kind) {
+        if (!field) {
+            field = kind;
+        }
+        return field == kind;
+    }
+
+    /// "D donk": a hard drop, and which kind of it.
+    static bool fillDrop(std::optional<Drop>& field, Drop kind) {
+        const auto isFirm = [](Drop drop) {
+            return drop == Drop::Crack || drop == Drop::Donk || drop == Drop::Thud;
+        };
+        if (field == Drop::Hard && isFirm(kind)) {
+            field = kind;
+        }
+        return fill(field, kind) || (kind == Drop::Hard && isFirm(*field));
+    }
+
+    /// "gr and si", "thud with tap": a link between two words that are known.
+    bool skipLink() {
+        const std::string text = lowered(word());
+        const bool link = text == "and" || text == "&" || text == "with" || text == "+";
+        if (!link || at_ + 1 >= tokens_.size()) {
             return false;
         }
         ++at_;
-        DepthEntry depth{
-            .value = range->from,
-            .to = range->to,
-            .method = DepthMethod::Measured,
-            .about = range->about};
-        if (depth.value.unit == Unit::One) {
-            unclear_ = "a depth of " + text + " in what?";
-            result_.meaning.offers = {
-                unitOffer("feet?", depthQuestion, Unit::Foot),
-                unitOffer("pulls?", depthQuestion, Unit::Pull),
-                unitOffer("metres?", depthQuestion, Unit::Metre)};
+        if (takeFelt()) {
             return true;
         }
-        settleDepth(depth, text);
-        result_.reading.depth = depth;
-        return true;
+        --at_;
+        return false;
     }
 
-    void settleDepth(DepthEntry& depth, const std::string& text) {
-        if (depth.value.unit == Unit::Pull) {
-            depth.method = DepthMethod::FloatPulls;
-            if (!rules_.section.visit.floatRig) {
-                unclear_ = "pulls need the float: a line such as \"float pulls 12 in + 12 in\".";
-            }
-            return;
-        }
-        const auto length = fixedLength(depth.value);
-        if (!length) {
-            unclear_ = "\"" + text + "\" is not a depth.";
-        } else if (*length / metre > deepestFloat) {
-            unclear_ = "a depth of " + printEntered(depth.value) + " cannot be.";
-        } else if (depth.value.unit == Unit::Foot) {
-            settlePoint(depth.value, text);
-        }
+    /// Whether the words by themselves say that this is a reading, and nothing speaks against it.
+    [[nodiscard]] bool looksLikeReading() const {
+        return !rest_.leftover && (result_.reading.depth || rest_.felt || rest_.plainFelt ||
+                                   rest_.dashed || label_ == Label::New || label_ == Label::Known);
     }
 
-    /// "11.6" feet is eleven foot six to many: asked once. ".5" alone is read as a half, a comma is
-    /// always decimal, and two digits
-    /// ".10" or ".11" are inches.
-    void settlePoint(Entered& value, const std::string& text) {
-        const auto point = text.find('.');
-        if (point == std::string::npos) {
-            return;
-        }
-        std::string digits;
-        for (std::size_t i = point + 1; i < text.size() && text[i] >= '0' && text[i] <= '9'; ++i) {
-            digits += text[i];
-        }
-        const auto answer = answerTo(rules_.context, pointQuestion);
-        const bool certainlyInches = digits == "10" || digits == "11";
-        const bool open = digits.size() == 1 && digits != "0" && digits != "5";
-        const bool answeredInches = answer == "inches" && digits.size() == 1;
-        if (certainlyInches || answeredInches) {
-            value.number = std::floor(value.number) + *readDecimal(digits) / 12.0;
-        } else if (open && !answer) {
-            const std::string feet = printNumber(std::floor(value.number));
-            unclear_ = "does " + text + " mean " + feet + " ft " + digits + " in?";
-            result_.meaning.offers = {
-                {.words = feet + " ft " + digits + " in?",
-                 .replacement = {},
-                 .answer =
-                     Answer{.id = {}, .question = std::string(pointQuestion), .answer = "inches"}},
-                {.words = "tenths of a foot?",
-                 .replacement = {},
-                 .answer =
-                     Answer{.id = {}, .question = std::string(pointQuestion), .answer = "tenths"}}};
-        }
-    }
-
-    void put(const Felt& felt) {
-        Reading& reading = result_.reading;
-        std::visit(
-            Overloaded{
-                [&](Substrate kind) {
-                    if (reading.substrate && reading.substrate != kind) {
-                        reading.otherSubstrate = kind;
-                    } else {
-                        reading.substrate = kind;
-                    }
-                },
-                [&](Cover kind) { reading.cover = kind; },
-                [&](Drop kind) { reading.drop = kind; },
-                [&](Pull kind) { reading.pull = kind; },
-                [&](OnLead kind) { reading.onLead.push_back(kind); },
-                [&](Outcome kind) { reading.outcome = kind; }},
-            felt);
-    }
-
-    /// "?" and "!" behind a word or by themselves, "x3".
-    bool takeFlag(const std::string& word) {
-        if (word == "?" || word == "??") {
-            result_.reading.sureness = 1;
+    [[nodiscard]] bool isReading() const {
+        const bool proseFollows = rest_.leftover && !rest_.markedNote;
+        const bool proved = result_.reading.depth || rest_.felt || rest_.dashed;
+        switch (label_) {
+        case Label::Known:
             return true;
+        case Label::New:
+            return proved || rest_.plainFelt || !proseFollows;
+        case Label::Guessed:
+            return proved && !rest_.leftover;
+        case Label::None:
+            break;
         }
-        if (word == "!" || word == "!!") {
-            result_.reading.sureness = 3;
-            return true;
+        if (!proved && !rest_.plainFelt) {
+            // A distance alone, but "+6" alone is a top-up.
+            return !rest_.leftover && !plusTouches_;
         }
-        const bool agrees = word.size() > 1 && word.size() < 4 &&
-                            (word[0] == 'x' || word[0] == 'X') && isWhole(word.substr(1));
-        if (agrees) {
-            const auto count = readNumber(word.substr(1));
-            result_.reading.agreeing = std::max(1, static_cast<int>(count.value_or(1.0)));
-        }
-        return agrees;
+        return proved || !proseFollows;
     }
 
-    static std::vector<std::string> splitFlags(const std::vector<std::string>& words) {
-        std::vector<std::string> result;
-        for (const std::string& word : words) {
-            std::string body = word;
-            std::string flags;
-            while (body.size() > 1 && (body.back() == '?' || body.back() == '!')) {
-                flags.insert(flags.begin(), body.back());
-                body.pop_back();
-            }
-            const auto slash = body.find('/');
-            const bool edge = slash != std::string::npos && slash > 0 && slash + 1 < body.size() &&
-                              !readNumber(body);
-            if (edge) {
-                result.push_back(body.substr(0, slash));
-                result.push_back(body.substr(slash + 1));
-            } else {
-                result.push_back(body);
-            }
-            if (!flags.empty()) {
-                result.push_back(flags.substr(0, 1));
-            }
+    /// What is not understood is kept as the reading's note where it is prose. Figures, a short
+    /// code and a slip of the fingers are asked about: they were meant to say something.
+    std::optional<MeasureFault> leftoverFault() {
+        if (!rest_.leftover || rest_.markedNote) {
+            return std::nullopt;
         }
-        return result;
+        const Token& first = tokens_[*rest_.leftover];
+        if (isFigures(*rest_.leftover)) {
+            return MeasureFault{
+                "\"" + first.text +
+                    "\" stands behind the reading: one place on a line, its depth "
+                    "next to it.",
+                noteOffers(first)};
+        }
+        if (looksLikeCode(first.text) &&
+            taughtMeaning(first.text, rules_.context.words, rules_.context.answers) !=
+                std::string(onlyANote)) {
+            return unknownCode(first);
+        }
+        if (const auto meant = misspelt(first.text)) {
+            MeasureFault fault{"\"" + first.text + "\" is not a word of the book.", {}};
+            fault.offers.push_back(
+                {.words = std::string(*meant) + "?",
+                 .replacement = withWord(first, *meant),
+                 .answer = {}});
+            fault.offers.push_back(noteOffers(first).front());
+            return fault;
+        }
+        const bool doubtful = label_ == Label::None && rest_.bareDepth && !rest_.felt &&
+                              !rest_.plainFelt && !rest_.dashed;
+        if (doubtful) {
+            return MeasureFault{
+                "is this a reading? \"" + std::string(line_.substr(first.begin)) +
+                    "\" is not understood.",
+                noteOffers(first)};
+        }
+        return std::nullopt;
     }
 
-    /// Reads words while they are known; what is left is kept as the reading's note. A short word
-    /// that nobody knows is asked about, since it is more likely a code of his own than prose.
-    bool takeWords(const std::vector<std::string>& given, bool understood) {
-        const std::vector<std::string> words = splitFlags(given);
-        std::size_t i = 0;
-        while (i < words.size()) {
-            if (takeFlag(words[i])) {
-                ++i;
-                continue;
-            }
-            const auto felt = readFelt(std::span(words).subspan(i));
-            if (!felt) {
-                break;
-            }
-            understood = true;
-            put(felt->felt);
-            i += felt->words;
-        }
-        if (!understood) {
+    /// A number that does not begin prose ("9 shows"): another one follows, a known word, or
+    /// nothing.
+    [[nodiscard]] bool isFigures(std::size_t at) const {
+        if (!startsLikeNumber(tokens_[at].text)) {
             return false;
         }
-        if (i < words.size()) {
-            takeNote(words, i);
+        if (at + 1 >= tokens_.size()) {
+            return true;
         }
-        return true;
+        const std::vector<std::string> next{tokens_[at + 1].text};
+        return startsLikeNumber(next[0]) || readFelt(next).has_value();
     }
 
-    void takeNote(const std::vector<std::string>& words, std::size_t begin) {
-        std::string note;
-        for (std::size_t i = begin; i < words.size(); ++i) {
-            note += (note.empty() ? "" : " ") + words[i];
-        }
-        const std::string& first = words[begin];
-        const bool oneShortWord = begin + 1 == words.size() && first.size() <= 3;
-        const bool numberAgain = startsLikeNumber(first) && begin == 0 && result_.reading.depth;
-        const auto answer = answerTo(rules_.context, "word " + first);
-        if ((oneShortWord && answer != "note") || numberAgain) {
-            unclear_ = "\"" + first + "\" is not a word of the book yet.";
-            result_.meaning.offers = {
-                {.words = "keep it as a note?",
+    MeasureFault unknownCode(const Token& code) const {
+        MeasureFault fault{"\"" + code.text + "\" is not a word of the book yet.", {}};
+        const std::string question = wordQuestion(code.text);
+        const auto offer = [&](std::string words, std::string_view answer) {
+            fault.offers.push_back(
+                {.words = std::move(words),
                  .replacement = {},
-                 .answer = Answer{.id = {}, .question = "word " + first, .answer = "note"}}};
-            return;
+                 .answer = Answer{.id = {}, .question = question, .answer = std::string(answer)}});
+        };
+        for (const std::string_view meant : likelyWords(code.text)) {
+            offer(std::string(meant) + "?", meant);
         }
-        result_.reading.note = note;
+        offer("only a note?", onlyANote);
+        return fault;
     }
 
-    ReadingLine takeDistance(const Range& range, const std::string& typed) {
+    std::string withWord(const Token& token, std::string_view text) const {
+        std::string line(line_);
+        return line.replace(token.begin, token.end - token.begin, text);
+    }
+
+    /// A comma makes the rest a note on the reading; the word "note" makes the line one.
+    std::vector<LineOffer> noteOffers(const Token& first) const {
+        std::string before(line_.substr(0, first.begin));
+        before.erase(before.find_last_not_of(" \t") + 1);
+        return {
+            {.words = "a note on the reading?",
+             .replacement = before + ", " + std::string(line_.substr(first.begin)),
+             .answer = {}},
+            {.words = "only a note?", .replacement = "note " + std::string(line_), .answer = {}}};
+    }
+
+    ReadingLine finish(const Range& range, const Token& distance) {
         Reading& reading = result_.reading;
         reading.from = range.from;
         reading.to = range.to;
         reading.about = range.about;
         reading.mode = range.nearer ? DistanceMode::NearerThanLast : DistanceMode::StillOut;
-        if (reading.from.unit == Unit::One) {
-            result_.meaning.offers = {
-                unitOffer("wraps?", distanceQuestion, Unit::Wrap),
-                unitOffer("yards?", distanceQuestion, Unit::Yard),
-                unitOffer("metres?", distanceQuestion, Unit::Metre),
-                unitOffer("turns?", distanceQuestion, Unit::Turn)};
-            return unclear("a distance of " + typed + " in what?");
+        reading.note = extra_;
+        if (rest_.leftover) {
+            reading.note += reading.note.empty() ? "" : ", ";
+            reading.note += trimmedText(line_.substr(tokens_[*rest_.leftover].begin));
         }
-        if (const std::string fault = distanceFault(reading); !fault.empty()) {
-            return unclear(fault);
-        }
-        if (const std::string fault = tooFar(reading, typed); !fault.empty()) {
-            return unclear(fault);
+        if (auto fault = distanceFault(reading, distance, line_, rules_)) {
+            return unclear(std::move(*fault));
         }
         result_.meaning.kind = LineKind::Reading;
         result_.meaning.words = readingWords(reading, rules_.section.visit);
         return std::move(result_);
     }
 
-    std::string distanceFault(const Reading& reading) const {
-        const Unit unit = reading.from.unit;
-        const bool length = unit == Unit::Wrap || unit == Unit::Turn || fixedLength(reading.from);
-        if (!length || unit == Unit::Inch || unit == Unit::Centimetre) {
-            return "\"" + reading.from.text + "\" is not a distance.";
-        }
-        if (reading.from.number <= 0.0) {
-            return "a distance of nothing.";
-        }
-        if (reading.to &&
-            roughMetres(*reading.to, rules_.section) >= roughMetres(reading.from, rules_.section)) {
-            return "a stretch runs from far to near, as in \"27-25\".";
-        }
-        if (unit == Unit::Turn || (reading.to && reading.to->unit == Unit::Turn)) {
-            return turnsFault();
-        }
-        return {};
-    }
-
-    std::string turnsFault() const {
-        if (rules_.reel.empty()) {
-            return "turns of which reel? A line such as \"reel NAME\" says it.";
-        }
-        const auto& reels = rules_.context.reels;
-        const bool measured = std::any_of(reels.begin(), reels.end(), [&](const std::string& name) {
-            return lowered(name) == lowered(rules_.reel);
-        });
-        return measured ? std::string()
-                        : "the turns of reel " + rules_.reel +
-                              " were never measured over a known length.";
-    }
-
-    std::string tooFar(const Reading& reading, const std::string& typed) {
-        if (roughMetres(reading.from, rules_.section) <= farthestCast) {
-            return {};
-        }
-        static constexpr std::array<std::pair<Unit, std::string_view>, 2> others{{
-            {Unit::Yard, "y"},
-            {Unit::Metre, "m"},
-        }};
-        for (const auto& [unit, suffix] : others) {
-            const Entered other{reading.from.number, unit, {}};
-            if (roughMetres(other, rules_.section) > farthestCast || reading.to ||
-                reading.from.unit == unit || !readNumber(typed)) {
-                continue;
-            }
-            std::string replacement(line_);
-            replacement.replace(replacement.find(typed), typed.size(), typed + std::string(suffix));
-            const std::string word = unit == Unit::Yard ? "yards?" : "metres?";
-            result_.meaning.offers.push_back(
-                {.words = word, .replacement = replacement, .answer = {}});
-        }
-        return printEntered(reading.from) + " is beyond any cast.";
-    }
-
     const ReadingRules& rules_;
     std::string_view line_;
-    std::vector<std::string> words_;
+    std::vector<Token> tokens_;
     std::size_t at_ = 0;
-    std::string unclear_;
+    bool plusTouches_ = false;
+    Label label_ = Label::None;
+    Rest rest_;
+    std::string extra_; ///< known words for which the reading has no more room
     ReadingLine result_;
 };
 
@@ -504,24 +487,6 @@ bool isAimLabel(std::string_view word, const PageSection& section) {
     return std::any_of(section.aims.begin(), section.aims.end(), [&](const AimDraft& aim) {
         return aim.label == word;
     });
-}
-
-std::optional<Entered> readDistance(std::string_view text, std::optional<Unit> bareDistance) {
-    const auto measure = readMeasure(text, bareDistance);
-    const bool length = measure && measure->number > 0.0 &&
-                        (measure->unit == Unit::Wrap || measure->unit == Unit::Turn ||
-                         fixedLength(*measure).has_value());
-    return length ? measure : std::nullopt;
-}
-
-double roughMetres(const Entered& distance, const PageSection& section) {
-    if (const auto fixed = fixedLength(distance)) {
-        return *fixed / metre;
-    }
-    if (distance.unit == Unit::Wrap) {
-        return distance.number * (wrapSize(section.visit) / metre);
-    }
-    return distance.number * 0.9;
 }
 
 ReadingLine readReadingLine(std::string_view line, const ReadingRules& rules) {

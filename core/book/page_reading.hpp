@@ -3,7 +3,9 @@
 
 #include "core/book/page_meaning.hpp"
 
+#include <functional>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -18,6 +20,7 @@ struct ReadingRules {
     std::optional<Unit> bareDistance;
     std::optional<Unit> bareDepth;
     std::string reel; ///< named on the page, empty for none
+    const std::set<std::string, std::less<>>* usedAims = nullptr; ///< of readings above
 };
 
 /// A line taken apart. `meaning.kind` is Reading, Unclear or Note; `reading` counts for the first
@@ -29,19 +32,15 @@ struct ReadingLine {
     bool newCast = false; ///< it began with a plus
 };
 
-/// A line that has an aim's label or a distance at its front and goes on as a reading does.
-/// Anything else is a note.
+/// A line that has an aim's label or a distance at its front and goes on as a reading does:
+///
+///     [+] [aim] distance [-- | depth] words and signs [, note]
+///
+/// What follows the words that are known is the reading's note, where it is prose. A line that
+/// begins as a reading and cannot be understood is unclear; anything else is a note.
 [[nodiscard]] ReadingLine readReadingLine(std::string_view line, const ReadingRules& rules);
 
 /// Whether `word` names an aim here: one that the page defines, or a single capital letter.
 [[nodiscard]] bool isAimLabel(std::string_view word, const PageSection& section);
-
-/// A distance as typed, for spots and lengths used.
-[[nodiscard]] std::optional<Entered>
-readDistance(std::string_view text, std::optional<Unit> bareDistance);
-
-/// About how long a count is [m], for telling nearer from farther only: sticks of the section, 0.9
-/// m a turn.
-[[nodiscard]] double roughMetres(const Entered& distance, const PageSection& section);
 
 } // namespace bedlore

@@ -56,13 +56,21 @@ std::string bottomWords(const Reading& reading) {
     return words;
 }
 
+std::string dropWords(Drop drop) {
+    if (drop == Drop::Nothing) {
+        return "nothing felt on the drop";
+    }
+    const std::string kind(word(drop));
+    return drop == Drop::Hard || drop == Drop::Soft ? kind + " drop" : kind;
+}
+
 std::vector<std::string> feltWords(const Reading& reading) {
     std::vector<std::string> parts;
     if (std::string bottom = bottomWords(reading); !bottom.empty()) {
         parts.push_back(std::move(bottom));
     }
     if (reading.drop) {
-        parts.push_back(std::string(word(*reading.drop)) + " drop");
+        parts.push_back(dropWords(*reading.drop));
     }
     if (reading.pull) {
         parts.emplace_back(word(*reading.pull));

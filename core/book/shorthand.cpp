@@ -14,18 +14,31 @@ struct Phrase {
 };
 
 /// What people write beside the codes and the words of the vocabulary itself.
-constexpr std::array<Phrase, 22> phrases{{
-    {"hard drop", Drop::Hard},      {"soft drop", Drop::Soft},
-    {"no drop", Drop::Nothing},     {"no thud", Drop::Nothing},
-    {"firm drop", Drop::Hard},      {"leaf litter", Cover::Leaves},
-    {"leaf", Cover::Leaves},        {"lilies", Cover::Pads},
-    {"lily", Cover::Pads},          {"blanket weed", Cover::SilkWeed},
-    {"snags", Cover::Roots},        {"pea gravel", Substrate::FineGravel},
-    {"mussel", Substrate::Mussels}, {"taps", Pull::Tap},
-    {"tapping", Pull::Tap},         {"gliding", Pull::Glide},
-    {"plugs", Pull::Plug},          {"lead lost", Outcome::LeadLost},
-    {"lost", Outcome::LeadLost},    {"no float", Outcome::FloatNeverShowed},
-    {"snag", Outcome::Snagged},     {"clay on lead", OnLead::Clay},
+constexpr std::array<Phrase, 24> phrases{{
+    {"hard drop", Drop::Hard},
+    {"soft drop", Drop::Soft},
+    {"no drop", Drop::Nothing},
+    {"no thud", Drop::Nothing},
+    {"firm drop", Drop::Hard},
+    {"leaf litter", Cover::Leaves},
+    {"leaf", Cover::Leaves},
+    {"lilies", Cover::Pads},
+    {"lily", Cover::Pads},
+    {"blanket weed", Cover::SilkWeed},
+    {"snags", Cover::Roots},
+    {"pea gravel", Substrate::FineGravel},
+    {"mussel", Substrate::Mussels},
+    {"taps", Pull::Tap},
+    {"tapping", Pull::Tap},
+    {"gliding", Pull::Glide},
+    {"plugs", Pull::Plug},
+    {"lead lost", Outcome::LeadLost},
+    {"no float", Outcome::FloatNeverShowed},
+    {"snag", Outcome::Snagged},
+    {"clay on lead", OnLead::Clay},
+    {"no feel", Outcome::NothingFelt},
+    {"shells", OnLead::Shell},
+    {"strand", OnLead::Strands},
 }};
 
 template <class Kind>
@@ -60,6 +73,21 @@ std::optional<Felt> findPhrase(std::string_view text) {
     }
     return std::nullopt;
 }
+
+/// Words that stand behind a number in everyday notes as well ("6 free baits").
+constexpr std::array<std::string_view, 12> plainWords{
+    "free",
+    "clean",
+    "hard",
+    "soft",
+    "clear",
+    "black",
+    "stick",
+    "lock",
+    "plug",
+    "none",
+    "snagged",
+    "snag"};
 
 } // namespace
 
@@ -102,32 +130,13 @@ std::optional<FeltWords> readFelt(std::span<const std::string> words) {
         for (std::size_t i = 0; i < count; ++i) {
             text += (i == 0 ? "" : " ") + lowered(words[i]);
         }
-        while (!text.empty() && (text.back() == ',' || text.back() == ';')) {
-            text.pop_back();
-        }
         if (const auto felt = findPhrase(text)) {
-            return FeltWords{.felt = *felt, .words = count};
+            const bool plain =
+                std::find(plainWords.begin(), plainWords.end(), text) != plainWords.end();
+            return FeltWords{.felt = *felt, .words = count, .isPlainWord = plain};
         }
     }
     return std::nullopt;
-}
-
-std::vector<std::string>
-withTaughtWords(const std::vector<std::string>& words, std::span<const Word> taught) {
-    std::vector<std::string> result;
-    for (const std::string& word : words) {
-        const auto known = std::find_if(taught.begin(), taught.end(), [&](const Word& candidate) {
-            return candidate.text == word;
-        });
-        if (known == taught.end()) {
-            result.push_back(word);
-            continue;
-        }
-        for (std::string& meaning : splitWords(known->meaning)) {
-            result.push_back(std::move(meaning));
-        }
-    }
-    return result;
 }
 
 } // namespace bedlore

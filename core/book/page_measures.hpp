@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/book/page_meaning.hpp"
+#include "core/book/page_reading.hpp"
+#include "core/book/page_tokens.hpp"
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+// The distances and depths of a typed line: their units, and what about them has to be asked.
+
+namespace bedlore {
+
+/// Why a measure cannot be used as it stands, and what would mend it.
+struct MeasureFault {
+    std::string what;
+    std::vector<LineOffer> offers;
+};
+
+/// What a bare number means: what the page says, else what he answered for this visit.
+[[nodiscard]] std::optional<Unit> bareDistance(const ReadingRules& rules);
+[[nodiscard]] std::optional<Unit> bareDepth(const ReadingRules& rules);
+
+/// None where the distance of `reading` can be used. `typed` is where it stands in `line`.
+[[nodiscard]] std::optional<MeasureFault> distanceFault(
+    const Reading& reading, const Token& typed, std::string_view line, const ReadingRules& rules);
+
+/// A depth as typed, and what is unclear about it.
+struct TypedDepth {
+    DepthEntry depth;
+    std::optional<MeasureFault> fault;
+    bool hasOwnUnit = false;
+};
+
+/// None where `text` is no depth at all.
+[[nodiscard]] std::optional<TypedDepth> readDepth(std::string_view text, const ReadingRules& rules);
+
+/// A distance as typed, for spots and lengths used.
+[[nodiscard]] std::optional<Entered>
+readDistance(std::string_view text, std::optional<Unit> bareDistance);
+
+/// About how long a count is [m], for telling nearer from farther only: sticks of the section, 0.9
+/// m a turn.
+[[nodiscard]] double roughMetres(const Entered& distance, const PageSection& section);
+
+} // namespace bedlore

@@ -1,0 +1,134 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/shorthand.hpp"
+
+#include <algorithm>
+#include <array>
+
+// What to ask about a word that the vocabulary does not know.
+
+namespace bedlore {
+
+namespace {
+
+/// Small words of everyday notes: a line that goes on with one of them goes on as prose.
+constexpr std::array<std::string_view, 84> smallWords{
+    "a",   "an",  "the", "at",  "on",  "in",  "of",  "no",  "not", "but", "for", "to",
+    "off", "up",  "one", "two", "six", "ten", "out", "was", "is",  "it",  "and", "all",
+    "few", "lot", "bit", "big", "old", "new", "top", "end", "far", "by",  "as",  "or",
+    "so",  "too", "had", "has", "did", "saw", "got", "hit", "my",  "me",  "i",   "he",
+    "we",  "bar", "gap", "if",  "mix", "its", "day", "try", "may", "yet", "now", "ago",
+    "via", "per", "any", "how", "who", "why", "can", "see", "let", "put", "set", "run",
+    "ran", "dip", "low", "lip", "use", "due", "odd", "mid", "sun", "wet", "dry", "rod"};
+
+bool isLetter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+/// Calls `visit(word)` for every word of the vocabulary, the bottom first.
+template <class Visit>
+void forEachWord(Visit visit) {
+    const auto in = [&](const auto& terms) {
+        for (const auto& term : terms) {
+            visit(term.word);
+        }
+    };
+    in(substrateTerms());
+    in(coverTerms());
+    in(pullTerms());
+    in(dropTerms());
+    in(onLeadTerms());
+}
+
+/// Whether the letters of `code` stand in `word` in their order, the first at its front.
+bool abbreviates(std::string_view code, std::string_view word) {
+    if (code.empty() || code.front() != word.front()) {
+        return false;
+    }
+    std::size_t at = 0;
+    for (const char c : code) {
+        at = word.find(c, at);
+        if (at == std::string_view::npos) {
+            return false;
+        }
+        ++at;
+    }
+    return true;
+}
+
+/// One letter too many, too few, wrong, or two changed about.
+bool isOneSlip(std::string_view a, std::string_view b) {
+    const auto [x, y] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
+    const std::string_view restA = a.substr(static_cast<std::size_t>(x - a.begin()));
+    const std::string_view restB = b.substr(static_cast<std::size_t>(y - b.begin()));
+    const auto behind = [](std::string_view text, std::size_t n) {
+        return text.size() >= n ? text.substr(n) : std::string_view("\n");
+    };
+    const bool swapped = restA.size() >= 2 && restB.size() >= 2 && restA[0] == restB[1] &&
+                         restA[1] == restB[0] && restA.substr(2) == restB.substr(2);
+    return swapped || behind(restA, 1) == behind(restB, 1) || behind(restA, 1) == restB ||
+           restA == behind(restB, 1);
+}
+
+} // namespace
+
+std::optional<std::string>
+taughtMeaning(std::string_view word, std::span<const Word> words, std::span<const Answer> answers) {
+    const auto same = [&](std::string_view taught) {
+        return taught == word || (word.size() > 1 && lowered(taught) == lowered(word));
+    };
+    for (const Word& taught : words) {
+        if (same(taught.text)) {
+            return taught.meaning;
+        }
+    }
+    const std::string_view prefix = "word ";
+    for (const Answer& answer : answers) {
+        const std::string_view question = answer.question;
+        if (question.starts_with(prefix) && same(question.substr(prefix.size()))) {
+            return answer.answer;
+        }
+    }
+    return std::nullopt;
+}
+
+std::string wordQuestion(std::string_view word) {
+    return "word " + (word.size() > 1 ? lowered(word) : std::string(word));
+}
+
+bool looksLikeCode(std::string_view word) {
+    const bool letters =
+        !word.empty() && word.size() <= 3 && std::all_of(word.begin(), word.end(), isLetter);
+    return letters &&
+           std::find(smallWords.begin(), smallWords.end(), lowered(word)) == smallWords.end();
+}
+
+std::vector<std::string_view> likelyWords(std::string_view code) {
+    const std::string wanted = lowered(code);
+    std::vector<std::string_view> found;
+    forEachWord([&](std::string_view word) {
+        const bool fits = abbreviates(wanted, word);
+        const bool known = std::find(found.begin(), found.end(), word) != found.end();
+        if (fits && !known && found.size() < 5) {
+            found.push_back(word);
+        }
+    });
+    return found;
+}
+
+std::optional<std::string_view> misspelt(std::string_view word) {
+    const std::string typed = lowered(word);
+    std::optional<std::string_view> found;
+    forEachWord([&](std::string_view known) {
+        const bool comparable = typed.size() >= 5 && known.size() >= 5 &&
+                                known.find(' ') == std::string_view::npos &&
+                                typed.front() == known.front();
+        // "sticks" and "clears" are verbs of his prose, not slips.
+        const bool onlyPlural = typed == std::string(known) + "s";
+        if (comparable && !onlyPlural && typed != known && isOneSlip(typed, known)) {
+            found = known;
+        }
+    });
+    return found;
+}
+
+} // namespace bedlore
