@@ -60,6 +60,17 @@ TEST(PlaceErrors, ALineDownToTheBedCarriesTheErrorsOfTipAndDepth) {
     EXPECT_EQ(errors.across, Length{});
 }
 
+// Source: common practice, 2° at 100 yd is 3.49 yd to the side.
+TEST(PlaceErrors, TwoDegreesAtAHundredYardsAreThreeAndAHalfToTheSide) {
+    const PlaceErrors errors = placeErrors(
+        {.line = LineOut{100.0_yd},
+         .drop = {},
+         .lineSigma = {},
+         .dropSigma = {},
+         .directionSigma = 2.0_deg});
+    EXPECT_THAT(errors.across, isWithin(0.005_yd, 3.49_yd));
+}
+
 TEST(PlaceErrors, StraightBelowTheTipTheErrorIsNoLongerThanTheLine) {
     const PlaceErrors errors = placeErrors(
         {.line = LineOut{5.0000001_m},
