@@ -47,6 +47,9 @@ Eigen::VectorXd Drift::at(Point place) const {
 
 Eigen::MatrixXd Drift::at(std::span<const Point> places) const {
     Eigen::MatrixXd rows(static_cast<Eigen::Index>(places.size()), size());
+    if (rows.cols() == 0) {
+        return rows; // a row of nothing has no address to begin at
+    }
     for (std::size_t i = 0; i < places.size(); ++i) {
         rows.row(static_cast<Eigen::Index>(i)) = at(places[i]).transpose();
     }

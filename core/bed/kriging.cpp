@@ -62,7 +62,10 @@ Result<Kriging> Kriging::solve(const KrigingSystem& system, const Progress& prog
 bool Kriging::solveDrift(const KrigingSystem& system) {
     const auto triangle = lower_.triangularView<Eigen::Lower>();
     values_ = system.values;
-    driftRoot_ = triangle.solve(system.drift);
+    driftRoot_ = system.drift;
+    if (system.drift.cols() > 0) {
+        triangle.solveInPlace(driftRoot_);
+    }
     Eigen::VectorXd whitened = triangle.solve(values_);
     const Eigen::Index p = system.drift.cols();
     double logB = 0.0;
