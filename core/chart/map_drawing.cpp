@@ -79,12 +79,24 @@ void setRange(MapDrawing& map) {
     }
 }
 
+// Lines for what is under water and one where the water ends; of a bed that stands dry altogether,
+// lines above the water.
+LevelTable levelsOf(const MapDrawing& map) {
+    if (!(map.shallowest < 0.0 && map.deepest > 0.0)) {
+        return levelsFor(map.shallowest, map.deepest, map.depthUnit);
+    }
+    LevelTable table = levelsFor(0.0, map.deepest, map.depthUnit);
+    table.levels.insert(
+        table.levels.begin(), {.depth = 0.0, .label = "0", .bold = true, .labelled = true});
+    return table;
+}
+
 // All that is known, and no more; with its error.
 void showWhatIsKnown(MapDrawing& map, const BedGrid& grid) {
     map.depth = std::make_shared<const Raster<float>>(where(depthOf(grid, map.level), grid.known));
     map.sigma = std::make_shared<const Raster<float>>(where(grid.sigma, grid.known));
     setRange(map);
-    map.contours = contoursOf(*map.depth, levelsFor(map.shallowest, map.deepest, map.depthUnit));
+    map.contours = contoursOf(*map.depth, levelsOf(map));
 }
 
 // Everything inside one smooth outline, whether or not anybody cast there: which is which would
@@ -100,8 +112,8 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid) {
     if (!outline || map.shallowest > map.deepest) {
         return;
     }
-    const LevelTable table = levelsFor(map.shallowest, map.deepest, map.depthUnit);
-    map.contours = clipped(contoursOf(where(depth, widened(inside)), table), outline->shape);
+    map.contours =
+        clipped(contoursOf(where(depth, widened(inside)), levelsOf(map)), outline->shape);
     map.notes.emplace_back("Some of the depths inside the outline are estimates between casts.");
 }
 
@@ -173,7 +185,7 @@ void turnTheMap(MapDrawing& map, const Reduction& reduction, const MapOptions& o
 
 // Adds the outline of what is shown: all of it, or what lies just round the places that are there.
 void addShownNear(const std::vector<Polygon>& shown, bool all, std::vector<Point>& places) {
-    constexpr double near = 20.0; // [m]
+    constexpr double near = 28.0; // [m], beyond how far a reading makes the bed known
     const std::vector<Point> first = places;
     for (const Polygon& area : shown) {
         std::copy_if(

@@ -80,6 +80,7 @@ enum class LegendSymbol : std::uint8_t {
     DepthColours,
     Contour,
     Unknown,
+    DryBed,
     CastLine,
     DepthReading,
     HardDrop,

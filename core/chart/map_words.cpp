@@ -177,6 +177,9 @@ std::vector<LegendRow> legendFor(const MapDrawing& map) {
                          0.05)});
         }
     }
+    if (!map.contours.shown.empty() && map.shallowest < 0.0) {
+        rows.push_back({LegendSymbol::DryBed, "stands dry at this level"});
+    }
     if (map.hatchUnknown) {
         rows.push_back({LegendSymbol::Unknown, "not known: nobody cast there"});
     }

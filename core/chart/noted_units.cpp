@@ -8,7 +8,9 @@ namespace bedlore {
 namespace {
 
 /// Metric notes count down, the others up.
-int side(Unit unit) { return unit == Unit::Metre || unit == Unit::Centimetre ? -1 : 1; }
+int side(Unit unit) {
+    return unit == Unit::Metre || unit == Unit::Centimetre ? -1 : 1;
+}
 
 } // namespace
 

@@ -13,8 +13,8 @@ struct NotedUnits {
     Unit distance = Unit::Metre; ///< yard or metre
 };
 
-/// What most of a water's readings were noted in: feet where feet and pulls outnumber metres, yards where wraps, turns, yards and
-/// feet do. Metres for a water without readings.
+/// What most of a water's readings were noted in: feet where feet and pulls outnumber metres, yards
+/// where wraps, turns, yards and feet do. Metres for a water without readings.
 [[nodiscard]] NotedUnits notedUnits(const Book& book, Id<Water> water);
 
 } // namespace bedlore

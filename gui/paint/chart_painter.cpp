@@ -153,7 +153,8 @@ public:
                         return overlap(box, other);
                     })) {
                     taken_.push_back(box);
-                    labels_.push_back({text, centre - QPointF(0.5 * w, -0.5 * h)});
+                    labels_.push_back(
+                        {text, centre - QPointF(0.5 * w, -0.5 * h), *reading.placed.place});
                     break;
                 }
             }
@@ -161,16 +162,16 @@ public:
     }
 
     void paintReadingLabels() {
-        const MapInks inks = mapInks(style_.palette);
-        QColor rim = inks.paper;
-        rim.setAlphaF(0.6F);
         for (const Label& label : labels_) {
+            const GroundInk colours = groundInkAt(map_, style_, label.place);
+            QColor rim = colours.ground;
+            rim.setAlphaF(0.7F);
             paintRimmedWords(
                 painter_,
                 label.base,
                 label.text,
                 smallFont_,
-                {.ink = inks.ink, .rim = rim, .width = 1.2 * style_.size});
+                {.ink = colours.ink, .rim = rim, .width = 1.1 * style_.size});
         }
     }
 
@@ -183,6 +184,7 @@ private:
     struct Label {
         QString text;
         QPointF base;
+        Point place;
     };
 
     void paintPicture(const QPainterPath& outline, const DepthImage& depth) {

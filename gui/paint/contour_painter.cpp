@@ -45,6 +45,12 @@ double lengthOf(const std::vector<CanvasPoint>& line) {
     return sum;
 }
 
+// Too small to be seen as a line.
+bool isSpeck(const std::vector<CanvasPoint>& line, double size) {
+    constexpr double least = 14.0; // round a loop, or along a line cut short by an edge
+    return lengthOf(line) < least * size;
+}
+
 /// A stretch of a line that is left out, along its length.
 struct Gap {
     double from = 0.0;
@@ -163,6 +169,9 @@ public:
             if (map_.contours.lines[i].closed) {
                 vertices.push_back(vertices.front());
             }
+            if (isSpeck(vertices, style_.size)) {
+                continue;
+            }
             BrokenLine(paths[map_.contours.lines[i].level], gaps_[i]).add(vertices);
         }
         painter_.setBrush(Qt::NoBrush);
@@ -216,6 +225,23 @@ QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth) 
     const bool night = style.palette == PaletteKind::Night;
     const bool dark = light < (night ? darkBelowAtNight : darkBelow);
     return dark == night ? inks.ink : inks.paper;
+}
+
+GroundInk groundInkAt(const MapDrawing& map, const ChartStyle& style, Point place) {
+    const GroundInk onPaper{palette(style.palette).ink, palette(style.palette).paper};
+    const GridFrame& frame = map.depth->frame;
+    const double row = std::floor((frame.north - place.north) / frame.cell);
+    const double column = std::floor((place.east - frame.west) / frame.cell);
+    if (style.fill == DepthFill::Plain || !(row >= 0.0 && row < frame.rows) ||
+        !(column >= 0.0 && column < frame.columns)) {
+        return onPaper;
+    }
+    const float depth = map.depth->at(static_cast<int>(row), static_cast<int>(column));
+    if (!std::isfinite(depth)) {
+        return onPaper;
+    }
+    const auto here = static_cast<double>(depth);
+    return {inkAtDepth(map, style, here), depthColourOf(map, style.palette, here)};
 }
 
 void paintContours(

@@ -26,4 +26,12 @@ void paintContours(
 /// The colour of what is written or drawn at a depth [m]: dark on light, light on dark.
 [[nodiscard]] QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth);
 
+/// What a word at a place of the plane is drawn with: ink that shows on the ground there, rimmed
+/// with the ground's own colour, so that lines behind it stop short.
+struct GroundInk {
+    QColor ink;
+    QColor ground;
+};
+[[nodiscard]] GroundInk groundInkAt(const MapDrawing& map, const ChartStyle& style, Point place);
+
 } // namespace bedlore

@@ -34,8 +34,9 @@ Rgb rampColour(double share, PaletteKind palette, double shade) {
 }
 
 double shareOf(const MapDrawing& map, double depth) {
-    const double range = map.deepest - map.shallowest;
-    return range > 0.0 ? (depth - map.shallowest) / range : 0.3;
+    const double first = firstColouredDepth(map);
+    const double range = map.deepest - first;
+    return range > 0.0 ? (depth - first) / range : 0.3;
 }
 
 // Gives the cells next to what is shown the mean of their shown neighbours.
@@ -167,8 +168,15 @@ std::vector<QRgb> colourTable(PaletteKind palette, bool shaded) {
 
 } // namespace
 
-QColor depthColourOf(const MapDrawing& map, PaletteKind palette, double depth) {
-    const Rgb colour = rampColour(shareOf(map, depth), palette, 0.0);
+double firstColouredDepth(const MapDrawing& map) {
+    return map.deepest > 0.0 ? std::max(map.shallowest, 0.0) : map.shallowest;
+}
+
+QColor depthColourOf(const MapDrawing& map, PaletteKind kind, double depth) {
+    if (depth < 0.0 && map.deepest > 0.0) {
+        return palette(kind).panel;
+    }
+    const Rgb colour = rampColour(shareOf(map, depth), kind, 0.0);
     return QColor(colour.red, colour.green, colour.blue);
 }
 
@@ -186,6 +194,7 @@ DepthImage depthImageOf(const MapDrawing& map, PaletteKind palette, bool shaded)
     const int finer = std::clamp((wanted + longest - 1) / longest, 1, 6);
     QImage image(frame.columns * finer, frame.rows * finer, QImage::Format_ARGB32_Premultiplied);
     image.fill(Qt::transparent);
+    const QRgb dry = depthColourOf(map, palette, -1.0).rgb();
     for (int y = 0; y < image.height(); ++y) {
         auto* line = reinterpret_cast<QRgb*>(image.scanLine(y));
         for (int x = 0; x < image.width(); ++x) {
@@ -193,8 +202,12 @@ DepthImage depthImageOf(const MapDrawing& map, PaletteKind palette, bool shaded)
             if (!between.any()) {
                 continue;
             }
-            const double share =
-                std::clamp(shareOf(map, static_cast<double>(between.of(depth))), 0.0, 1.0);
+            const auto here = static_cast<double>(between.of(depth));
+            if (here < 0.0 && map.deepest > 0.0) {
+                line[x] = dry;
+                continue;
+            }
+            const double share = std::clamp(shareOf(map, here), 0.0, 1.0);
             const auto ramp = std::lround(share * (rampSteps - 1));
             const auto lit = std::lround(between.of(shade) * static_cast<float>(shadeSteps));
             line[x] =

@@ -22,7 +22,11 @@ struct DepthImage {
 /// left of a sheet with the map's own side up, by at most 12 of L*.
 [[nodiscard]] DepthImage depthImageOf(const MapDrawing& map, PaletteKind palette, bool shaded);
 
-/// The colour that the picture has at a depth [m] without shade.
+/// The colour that the picture has at a depth [m] without shade; a bed that stands dry has the
+/// palette's own.
 [[nodiscard]] QColor depthColourOf(const MapDrawing& map, PaletteKind palette, double depth);
+
+/// The depth at which the colours begin [m]: the shallowest, but not above the water.
+[[nodiscard]] double firstColouredDepth(const MapDrawing& map);
 
 } // namespace bedlore

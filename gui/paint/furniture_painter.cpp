@@ -3,6 +3,7 @@
 
 #include "core/units/format.hpp"
 #include "gui/paint/chart_geometry.hpp"
+#include "gui/paint/contour_painter.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
 #include <QLineF>
@@ -111,14 +112,17 @@ void Furniture::addWords(const QRectF& box, const QString& text, WordsKind kind)
         const QPointF base(
             box.center().x() - 0.5 * metrics.horizontalAdvance(text),
             box.center().y() + 0.5 * metrics.capHeight());
+        // A distance lies on the map; a name stands on paper, wherever it is.
         const bool name = kind == WordsKind::Name;
+        const QPointF place = view_.toView.inverted().map(box.center());
+        const GroundInk onMap = groundInkAt(map_, style_, {place.x(), place.y()});
         paintRimmedWords(
             painter,
             base,
             text,
             font,
-            {.ink = name ? colours.ink : colours.softInk,
-             .rim = faded(colours.paper, name ? 0.7 : 0.45),
+            {.ink = name ? colours.ink : faded(onMap.ink, 0.75),
+             .rim = name ? faded(colours.paper, 0.7) : faded(onMap.ground, 0.6),
              .width = 1.4 * size_});
     });
 }

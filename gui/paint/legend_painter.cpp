@@ -82,7 +82,8 @@ void paintRamp(
     painter.drawText(
         QPointF(area.left(), area.top() + metrics.ascent()), QString::fromStdString(row->words));
     const QRectF bar(area.left(), area.top() + 1.25 * metrics.height(), area.width(), 8.0 * s);
-    const double range = map.deepest - map.shallowest;
+    const double first = firstColouredDepth(map);
+    const double range = map.deepest - first;
     if (style.fill == DepthFill::Colour) {
         constexpr int steps = 96;
         for (int i = 0; i < steps; ++i) {
@@ -93,7 +94,7 @@ void paintRamp(
                     bar.top(),
                     bar.width() / steps + 0.3 * s,
                     bar.height()),
-                depthColourOf(map, style.palette, map.shallowest + share * range));
+                depthColourOf(map, style.palette, first + share * range));
         }
     }
     painter.setBrush(Qt::NoBrush);
@@ -102,7 +103,7 @@ void paintRamp(
     double freeFrom = -1e9;
     for (const ContourLevel& level : map.contours.table.levels) {
         const double x =
-            bar.left() + bar.width() * (range > 0.0 ? (level.depth - map.shallowest) / range : 0.5);
+            bar.left() + bar.width() * (range > 0.0 ? (level.depth - first) / range : 0.5);
         painter.setPen(QPen(inkAtDepth(map, style, level.depth), (level.bold ? 1.0 : 0.6) * s));
         painter.drawLine(QPointF(x, bar.top()), QPointF(x, bar.bottom()));
         const QString text = QString::fromStdString(level.label);
@@ -140,6 +141,12 @@ void paintSign(
         paintUnknown(painter, area, area.topLeft(), style.palette, style.size);
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(palette(style.palette).line, 0.7 * style.size));
+        painter.drawRect(area);
+        break;
+    case LegendSymbol::DryBed:
+        painter.fillRect(area, palette(style.palette).panel);
+        painter.setBrush(Qt::NoBrush);
+        painter.setPen(QPen(palette(style.palette).ink, 0.9 * style.size));
         painter.drawRect(area);
         break;
     case LegendSymbol::CastLine:
