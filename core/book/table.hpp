@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/contract.hpp"
 #include "core/base/id.hpp"
 
 #include <algorithm>
@@ -72,6 +73,13 @@ public:
         } else {
             rows.insert(at, std::move(row));
         }
+    }
+
+    /// Puts a record behind all others, whose ids must be lower: how a stored table is read.
+    void append(std::shared_ptr<const Record> record) {
+        Rows& rows = own();
+        BEDLORE_EXPECTS(rows.empty() || rows.back()->id < record->id);
+        rows.push_back(std::move(record));
     }
 
     void remove(Id<Record> id) {

@@ -60,7 +60,9 @@ Result<void> guard(Database& database) {
     }
     return database.execute("PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON;"
                             "PRAGMA secure_delete = ON; PRAGMA synchronous = EXTRA;"
-                            "PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY;");
+                            "PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY;"
+                            // Pages that were checked are not read again for their records.
+                            "PRAGMA cache_size = -65536;");
 }
 
 } // namespace

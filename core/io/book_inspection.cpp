@@ -81,13 +81,14 @@ std::string integrityOf(const Database& database) {
         }
     };
     collect("PRAGMA integrity_check(20)", [&](const Statement& row) {
-        if (row.text(0) != "ok") {
-            add(std::string(row.text(0)));
+        if (row.cell(0).text() != "ok") {
+            add(std::string(row.cell(0).text()));
         }
     });
     collect("PRAGMA foreign_key_check", [&](const Statement& row) {
-        add("table " + std::string(row.text(0)) + ", row " + std::to_string(row.integer(1)) +
-            ": it belongs to what is not there, in table " + std::string(row.text(2)));
+        add("table " + std::string(row.cell(0).text()) + ", row " +
+            std::to_string(row.cell(1).integer()) + ": it belongs to what is not there, in table " +
+            std::string(row.cell(2).text()));
     });
     if (const Result<BookCounters> counters = readCounters(database); !counters) {
         add(counters.error().message);

@@ -52,16 +52,22 @@ public:
         : row_(row) {}
 
     /// Whether the next column holds nothing. Does not go on to the one after.
-    [[nodiscard]] bool isNull() const { return row_.type(next_) == StoredType::Null; }
+    [[nodiscard]] bool isNull() const { return row_.cell(next_).type() == StoredType::Null; }
     /// Goes on past `count` columns that must hold nothing.
     void skipNulls(int count) {
         for (int i = 0; i < count; ++i) {
-            expect(StoredType::Null, "a value is only half there");
+            if (row_.cell(next_++).type() != StoredType::Null) {
+                say("a value is only half there");
+            }
         }
     }
     std::int64_t integer() {
-        return expect(StoredType::Integer, "a whole number is missing") ? row_.integer(next_ - 1)
-                                                                        : 0;
+        const Cell cell = row_.cell(next_++);
+        if (cell.type() != StoredType::Integer) {
+            say("a whole number is missing");
+            return 0;
+        }
+        return cell.integer();
     }
     int smallInteger() {
         const std::int64_t value = integer();
@@ -72,10 +78,12 @@ public:
         return static_cast<int>(value);
     }
     double real() {
-        if (!expect(StoredType::Real, "a number is missing")) {
+        const Cell cell = row_.cell(next_++);
+        if (cell.type() != StoredType::Real) {
+            say("a number is missing");
             return 0.0;
         }
-        const double value = row_.real(next_ - 1);
+        const double value = cell.real();
         if (!std::isfinite(value)) {
             say("a number is not finite");
             return 0.0;
@@ -83,12 +91,20 @@ public:
         return value;
     }
     std::string_view text() {
-        return expect(StoredType::Text, "a text is missing") ? row_.text(next_ - 1)
-                                                             : std::string_view{};
+        const Cell cell = row_.cell(next_++);
+        if (cell.type() != StoredType::Text) {
+            say("a text is missing");
+            return {};
+        }
+        return cell.text();
     }
     std::span<const std::byte> blob() {
-        return expect(StoredType::Blob, "the bytes are missing") ? row_.blob(next_ - 1)
-                                                                 : std::span<const std::byte>{};
+        const Cell cell = row_.cell(next_++);
+        if (cell.type() != StoredType::Blob) {
+            say("the bytes are missing");
+            return {};
+        }
+        return cell.blob();
     }
 
     /// Notes that the column read last is not as it should be.
@@ -102,14 +118,6 @@ public:
     [[nodiscard]] int problemColumn() const { return problemColumn_; }
 
 private:
-    bool expect(StoredType type, const char* otherwise) {
-        const bool there = row_.type(next_++) == type;
-        if (!there) {
-            say(otherwise);
-        }
-        return there;
-    }
-
     Statement& row_;
     int next_ = 0;
     int problemColumn_ = 0;

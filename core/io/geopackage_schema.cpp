@@ -124,20 +124,22 @@ Result<BookCounters> readCounters(const Database& database) {
     if (!there) {
         return fail(there.error());
     }
-    const auto isNumber = [&](int column) { return row->type(column) == StoredType::Integer; };
+    const auto isNumber = [&](int column) {
+        return row->cell(column).type() == StoredType::Integer;
+    };
     const bool derived = *there && isNumber(3);
     if (!*there || !isNumber(0) || !isNumber(1) || !isNumber(2) ||
-        (!derived && row->type(3) != StoredType::Null) || row->integer(1) < 1) {
+        (!derived && row->cell(3).type() != StoredType::Null) || row->cell(1).integer() < 1) {
         return fail(inputError(
             "\"" + database.fileName() +
                 "\" is damaged: its counters cannot be read. Use a copy of it from before.",
             "meta"));
     }
     return BookCounters{
-        .format = row->integer(0),
-        .nextId = row->integer(1),
-        .editNumber = row->integer(2),
-        .derivedFrom = derived ? std::optional(row->integer(3)) : std::nullopt};
+        .format = row->cell(0).integer(),
+        .nextId = row->cell(1).integer(),
+        .editNumber = row->cell(2).integer(),
+        .derivedFrom = derived ? std::optional(row->cell(3).integer()) : std::nullopt};
 }
 
 Result<void> checkIsBook(const Database& database) {
@@ -156,6 +158,12 @@ Result<void> checkIsBook(const Database& database) {
         return fail(inputError(
             file + " is not a Bedlore book.",
             "application " + std::to_string(*id) + ", version " + std::to_string(*version)));
+    }
+    const Result<std::string> encoding = database.text("PRAGMA encoding");
+    if (!encoding || *encoding != "UTF-8") {
+        return fail(inputError(
+            file + " is not a Bedlore book: its text is not UTF-8.",
+            encoding ? *encoding : encoding.error().context));
     }
     const Result<std::int64_t> format = database.integer("SELECT format FROM meta WHERE id = 1");
     if (!format) {

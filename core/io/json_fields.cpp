@@ -370,6 +370,24 @@ void take(const Json& json, T& field) {
     Taker{json}(field);
 }
 
+/// The commonest JSON by far is a short list of plain words, one for each reading: read without
+/// the library. None where it is anything else, or has a word that is not known.
+template <class Enum>
+std::optional<std::vector<Enum>> plainWords(std::string_view text) {
+    std::vector<Enum> kinds;
+    while (text.starts_with(kinds.empty() ? R"([")" : R"(,")")) {
+        text.remove_prefix(2);
+        const std::size_t end = text.find_first_of("\"\\");
+        const std::optional<Enum> kind = fromCode<Enum>(text.substr(0, end));
+        if (end == std::string_view::npos || text[end] != '"' || !kind) {
+            return std::nullopt;
+        }
+        kinds.push_back(*kind);
+        text.remove_prefix(end + 1);
+    }
+    return text == "]" && !kinds.empty() ? std::optional(std::move(kinds)) : std::nullopt;
+}
+
 } // namespace
 
 template <StoredAsJson T>
@@ -386,6 +404,11 @@ Result<std::string> toJson(const T& field) {
 
 template <StoredAsJson T>
 Result<T> fromJson(std::string_view text) {
+    if constexpr (std::is_same_v<T, std::vector<OnLead>>) {
+        if (std::optional<T> words = plainWords<OnLead>(text)) {
+            return std::move(*words);
+        }
+    }
     try {
         T field{};
         take(Json::parse(text), field);

@@ -39,7 +39,7 @@ Result<std::optional<std::int64_t>> listedSystem(const Database& database, std::
     if (!there) {
         return fail(there.error());
     }
-    return *there ? std::optional(row->integer(0)) : std::nullopt;
+    return *there ? std::optional(row->cell(0).integer()) : std::nullopt;
 }
 
 Result<void>

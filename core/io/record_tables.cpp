@@ -6,6 +6,7 @@
 #include "core/io/field_codec.hpp"
 
 #include <algorithm>
+#include <memory>
 #include <type_traits>
 #include <utility>
 
@@ -145,20 +146,20 @@ Result<void> readTable(const Database& database, Table<Record>& table) {
         if (!*more) {
             return {};
         }
-        Record record{};
+        auto record = std::make_shared<Record>();
         ColumnReader from(*rows);
-        visitFields(record, [&]<class Field>(std::string_view, Field& field) {
+        visitFields(*record, [&]<class Field>(std::string_view, Field& field) {
             FieldCodec<Field>::read(from, field);
         });
-        std::string problem = contradictionIn(record);
+        std::string problem = contradictionIn(*record);
         if (!from.problem().empty()) {
             const auto column = static_cast<std::size_t>(from.problemColumn());
             problem = columnsOf<Record>()[column].name + ": " + from.problem();
         }
         if (!problem.empty()) {
-            return fail(damagedRow(database.fileName(), rowName(record.id), problem));
+            return fail(damagedRow(database.fileName(), rowName(record->id), problem));
         }
-        table.put(std::move(record));
+        table.append(std::move(record));
     }
 }
 

@@ -143,10 +143,10 @@ Result<void> checkSchemaParts(const Database& database) {
     Result<bool> more = rows->step();
     for (; more && *more; more = rows->step()) {
         const SchemaPart part{
-            .type = std::string(rows->text(0)),
-            .name = std::string(rows->text(1)),
-            .table = std::string(rows->text(2)),
-            .sql = std::string(rows->text(3))};
+            .type = std::string(rows->cell(0).text()),
+            .name = std::string(rows->cell(1).text()),
+            .table = std::string(rows->cell(2).text()),
+            .sql = std::string(rows->cell(3).text())};
         if (!isAllowed(part)) {
             const bool isTable = part.type == "table";
             return fail(strangePart(database, isTable ? "table" : part.type, part.name));

@@ -163,8 +163,12 @@ void Statement::reset() {
     sqlite3_reset(statement_.get());
 }
 
-StoredType Statement::type(int column) const {
-    switch (sqlite3_column_type(statement_.get(), column)) {
+Cell Statement::cell(int column) const {
+    return Cell(sqlite3_column_value(statement_.get(), column));
+}
+
+StoredType Cell::type() const {
+    switch (sqlite3_value_type(value_)) {
     case SQLITE_INTEGER:
         return StoredType::Integer;
     case SQLITE_FLOAT:
@@ -177,24 +181,21 @@ StoredType Statement::type(int column) const {
         return StoredType::Null;
     }
 }
-std::int64_t Statement::integer(int column) const {
-    return sqlite3_column_int64(statement_.get(), column);
+std::int64_t Cell::integer() const {
+    return sqlite3_value_int64(value_);
 }
-double Statement::real(int column) const {
-    return sqlite3_column_double(statement_.get(), column);
+double Cell::real() const {
+    return sqlite3_value_double(value_);
 }
-std::string_view Statement::text(int column) const {
-    const unsigned char* start = sqlite3_column_text(statement_.get(), column);
-    const int size = sqlite3_column_bytes(statement_.get(), column);
-    return start == nullptr ? std::string_view{}
-                            : std::string_view(
-                                  // SQLite gives UTF-8 as unsigned char.
-                                  reinterpret_cast<const char*>(start),
-                                  static_cast<std::size_t>(size));
+std::string_view Cell::text() const {
+    const std::span<const std::byte> bytes = blob();
+    // The bytes of a text as they are stored: asked for as a text they would be copied to get a
+    // zero behind them.
+    return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
 }
-std::span<const std::byte> Statement::blob(int column) const {
-    const void* start = sqlite3_column_blob(statement_.get(), column);
-    const int size = sqlite3_column_bytes(statement_.get(), column);
+std::span<const std::byte> Cell::blob() const {
+    const void* start = sqlite3_value_blob(value_);
+    const int size = sqlite3_value_bytes(value_);
     return start == nullptr
                ? std::span<const std::byte>{}
                : std::span<const std::byte>(
@@ -215,7 +216,7 @@ Result<Database> Database::open(const std::filesystem::path& path, Mode mode) {
     }
     sqlite3* handle = nullptr;
     const int code = sqlite3_open_v2(
-        path.c_str(), &handle, flags | SQLITE_OPEN_FULLMUTEX | SQLITE_OPEN_EXRESCODE, nullptr);
+        path.c_str(), &handle, flags | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE, nullptr);
     Database database(handle, path.filename().string());
     if (code != SQLITE_OK) {
         return fail(sqliteError(
@@ -259,10 +260,10 @@ Result<std::int64_t> Database::integer(std::string_view query) const {
     if (!row) {
         return fail(row.error());
     }
-    if (!*row || statement->type(0) != StoredType::Integer) {
+    if (!*row || statement->cell(0).type() != StoredType::Integer) {
         return fail(sqliteError(SQLITE_ERROR, fileName_, "no number from: " + std::string(query)));
     }
-    return statement->integer(0);
+    return statement->cell(0).integer();
 }
 
 Result<std::string> Database::text(std::string_view query) const {
@@ -277,7 +278,7 @@ Result<std::string> Database::text(std::string_view query) const {
     if (!*row) {
         return fail(sqliteError(SQLITE_ERROR, fileName_, "no text from: " + std::string(query)));
     }
-    return std::string(statement->text(0));
+    return std::string(statement->cell(0).text());
 }
 
 std::int64_t Database::changes() const {

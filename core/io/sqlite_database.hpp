@@ -13,6 +13,7 @@
 
 struct sqlite3;
 struct sqlite3_stmt;
+struct sqlite3_value;
 
 // One connection to an SQLite file, its prepared statements, and its failures in sentences.
 
@@ -20,8 +21,24 @@ namespace bedlore {
 
 enum class StoredType : std::uint8_t { Null, Integer, Real, Text, Blob };
 
-/// A prepared statement. Parameters count from 1, columns from 0, as in SQLite. A text or blob that
-/// is read lives until the next `step` or `reset`.
+/// What a row holds in one column. Lives until the next `step` or `reset` of its statement. Each
+/// accessor is for a cell of its type alone; texts are UTF-8.
+class Cell {
+public:
+    explicit Cell(sqlite3_value* value)
+        : value_(value) {}
+
+    [[nodiscard]] StoredType type() const;
+    [[nodiscard]] std::int64_t integer() const;
+    [[nodiscard]] double real() const;
+    [[nodiscard]] std::string_view text() const;
+    [[nodiscard]] std::span<const std::byte> blob() const;
+
+private:
+    sqlite3_value* value_;
+};
+
+/// A prepared statement. Parameters count from 1, columns from 0, as in SQLite.
 class Statement {
 public:
     void bindNull(int parameter);
@@ -38,11 +55,7 @@ public:
     [[nodiscard]] Result<void> run();
     void reset();
 
-    [[nodiscard]] StoredType type(int column) const;
-    [[nodiscard]] std::int64_t integer(int column) const;
-    [[nodiscard]] double real(int column) const;
-    [[nodiscard]] std::string_view text(int column) const;
-    [[nodiscard]] std::span<const std::byte> blob(int column) const;
+    [[nodiscard]] Cell cell(int column) const;
 
 private:
     friend class Database;
