@@ -180,6 +180,28 @@ TEST(KrigingReference, MeuseLeavingOneOut) {
     EXPECT_NEAR(score / n, 0.8183264731, 1e-9);
 }
 
+// Source: case 2d, numpy and gstat alike to 5e-11: spherical, nugget 0.04, sill 0.16, range 900, a
+// chosen model. Indicators of one point's three classes sum to one, and so do their estimates;
+// single ones leave [0, 1].
+TEST(KrigingReference, MeuseIndicatorsOfTheFloodClasses) {
+    const CsvTable samples = table("case02_meuse_data.csv");
+    const CsvTable expected = table("case02d_meuse_indicator_expected.csv");
+    const Model model{.part = {CovarianceFamily::Spherical, 0.16, 900.0}, .nugget = 0.04};
+    for (int flood = 1; flood <= 3; ++flood) {
+        Data data = readData(samples, "ffreq");
+        for (double& value : data.values) {
+            value = value == flood ? 1.0 : 0.0;
+        }
+        const Reference reference(data, model);
+        for (std::size_t i = 0; i < expected.rows.size(); ++i) {
+            const Point target{expected.number(i, "x"), expected.number(i, "y")};
+            const std::string column = "ik_ffreq" + std::to_string(flood);
+            EXPECT_NEAR(reference.at(target).value, expected.number(i, column), 1e-8)
+                << column << i;
+        }
+    }
+}
+
 class Topo : public ::testing::Test {
 protected:
     const CsvTable heights = table("case02_topo_data.csv");
