@@ -15,6 +15,7 @@
 #include <chrono>
 #include <cmath>
 #include <ctime>
+#include <iostream>
 #include <nlohmann/json.hpp>
 #include <system_error>
 #include <utility>
@@ -131,8 +132,13 @@ Result<void> writePdf(const fs::path& path, const MapDrawing& map) {
     static std::array<char, 8> name{'b', 'e', 'd', 'l', 'o', 'r', 'e', '\0'};
     static std::array<char*, 2> argv{name.data(), nullptr};
     qputenv("QT_QPA_PLATFORM", "offscreen");
-    // What Qt remarks about a desktop that is not there is no news to whoever wants a file.
-    qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
+    // What Qt remarks about a desktop that is not there is no news to whoever wants a file; what
+    // goes wrong is.
+    qInstallMessageHandler([](QtMsgType type, const QMessageLogContext&, const QString& text) {
+        if (type == QtCriticalMsg || type == QtFatalMsg) {
+            std::cerr << text.toStdString() << '\n';
+        }
+    });
     const QGuiApplication application(argc, argv.data());
     return writeSheetPdf(path, map, {.printed = today()});
 }
