@@ -271,9 +271,6 @@ private:
             if (there) {
                 reading.source = plan_.book().get(reading.id).source;
             }
-            if (there) {
-                reading.source = plan_.book().get(reading.id).source;
-            }
             reading.cast = castIds_[draft.castIndex];
             reading.order = order;
             readingIds_[i] = reading.id;
