@@ -2,6 +2,7 @@
 #include "core/book/page_edits.hpp"
 
 #include "core/book/edit_plan.hpp"
+#include "core/book/page_former.hpp"
 #include "core/book/page_visit.hpp"
 
 #include <algorithm>
@@ -12,82 +13,6 @@
 namespace bedlore {
 
 namespace {
-
-/// What the book holds of the page before the update.
-struct Former {
-    std::map<Id<PageLine>, PageLine> lines;
-    std::set<Id<Reading>> readings;
-    std::set<Id<Cast>> casts;
-    std::set<Id<Spot>> spots;
-    std::set<Id<Aim>> aims;
-    std::set<Id<Swim>> swims;
-    std::set<Id<Mark>> marks;
-    std::set<Id<Reel>> reels;
-    SaidByPage said;
-    std::map<Id<Visit>, VisitBefore> visits; ///< that the page spoke of; point into `said`
-    std::vector<std::optional<Id<Visit>>> visitOfSection;
-};
-
-/// Lines and what hangs on them.
-void noteLines(const Book& book, const Page& page, Former& former) {
-    for (const PageLine* line : linesOf(book, page.id)) {
-        former.lines.emplace(line->id, *line);
-        if (line->reading) {
-            former.readings.insert(*line->reading);
-            const Cast& cast = book.get(book.get(*line->reading).cast);
-            former.casts.insert(cast.id);
-            if (cast.reel) {
-                former.reels.insert(*cast.reel);
-            }
-        }
-        if (line->spot) {
-            former.spots.insert(*line->spot);
-        }
-    }
-}
-
-void noteAims(const Book& book, const SaidOfVisit& said, Id<Visit> visit, Former& former) {
-    for (const std::string& label : said.labels) {
-        if (const Aim* aim = aimLabelled(book, visit, label)) {
-            former.aims.insert(aim->id);
-            if (const auto* atMark = std::get_if<AimAtMark>(&aim->basis)) {
-                former.marks.insert(atMark->mark);
-            }
-        }
-    }
-}
-
-/// Visits that the page's text named, as far as they are there.
-void noteVisits(const Book& book, const Page& page, Former& former) {
-    std::vector<std::optional<Id<Visit>>> visits;
-    for (const SaidOfVisit& said : former.said.visits) {
-        const Swim* swim = findSwim(book, page.water, said.section.swim);
-        const Visit* visit = swim != nullptr && !said.waits()
-                                 ? findVisit(book, swim->id, *said.section.date)
-                                 : nullptr;
-        visits.push_back(visit != nullptr ? std::optional(visit->id) : std::nullopt);
-        if (swim != nullptr) {
-            former.swims.insert(swim->id);
-        }
-        if (visit == nullptr) {
-            continue;
-        }
-        former.visits[visit->id].said = &said;
-        noteAims(book, said, visit->id, former);
-        if (visit->reel) {
-            former.reels.insert(*visit->reel);
-        }
-    }
-    for (const std::size_t visit : former.said.visitOfSection) {
-        former.visitOfSection.push_back(visits[visit]);
-    }
-    for (const Cast& cast : book.all<Cast>()) {
-        const auto visit = former.visits.find(cast.visit);
-        if (visit != former.visits.end() && !former.casts.contains(cast.id)) {
-            visit->second.shared = true;
-        }
-    }
-}
 
 /// Whether nothing is known about it but its name.
 template <class Record>
@@ -108,23 +33,14 @@ public:
         , page_(page)
         , lines_(lines) {
         const PageContext context = pageContext(book, page.water);
+        former_ = formerPage(book, page, context);
         std::vector<std::string> texts;
-        for (const PageLine* line : linesOf(book, page.id)) {
-            texts.push_back(line->text);
-        }
-        former_.said = saidByPage(readPage(texts, context));
-        noteLines(book, page, former_);
-        noteVisits(book, page, former_);
-        texts.clear();
         for (const TypedLine& line : lines) {
             texts.push_back(line.text);
         }
         meaning_ = readPage(texts, context);
         said_ = saidByPage(meaning_);
     }
-    // `former_` points into itself.
-    Updater(const Updater&) = delete;
-    Updater& operator=(const Updater&) = delete;
 
     PageUpdate run() {
         plan_.put(page_);
@@ -446,7 +362,7 @@ private:
     EditPlan plan_;
     const Page& page_;
     const std::vector<TypedLine>& lines_;
-    Former former_;
+    FormerPage former_;
     PageMeaning meaning_;
     std::vector<std::size_t> readingLines_;
     std::vector<std::size_t> spotLines_;
