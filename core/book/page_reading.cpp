@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/page_reading.hpp"
 
-#include "core/base/overloaded.hpp"
+#include "core/book/page_felt.hpp"
 #include "core/book/page_measures.hpp"
+#include "core/book/page_questions.hpp"
 #include "core/book/page_tokens.hpp"
 #include "core/book/page_words.hpp"
 #include "core/book/shorthand.hpp"
@@ -178,15 +179,7 @@ private:
     /// "28 - 9" may be a stretch or a place and its depth.
     MeasureFault looseDash() {
         rest_.felt = true;
-        const auto without = [&](std::string_view between) {
-            std::string line(line_);
-            const std::size_t begin = tokens_[at_ - 1].end;
-            return line.replace(begin, tokens_[at_ + 1].begin - begin, between);
-        };
-        return {
-            "a stretch, or a place and its depth?",
-            {{.words = "a stretch?", .replacement = without("-"), .answer = {}},
-             {.words = "a depth?", .replacement = without(" "), .answer = {}}}};
+        return looseDashFault(line_, tokens_[at_ - 1], tokens_[at_ + 1]);
     }
 
     /// "?", "!", "x3". Commas are passed over.
@@ -280,47 +273,9 @@ private:
 
     void put(const FeltWords& found, std::string_view typed) {
         (found.isPlainWord ? rest_.plainFelt : rest_.felt) = true;
-        Reading& reading = result_.reading;
-        const bool fits = std::visit(
-            Overloaded{
-                [&](Substrate kind) {
-                    return fill(reading.substrate, kind) || fill(reading.otherSubstrate, kind);
-                },
-                [&](Cover kind) { return fill(reading.cover, kind); },
-                [&](Drop kind) { return fillDrop(reading.drop, kind); },
-                [&](Pull kind) { return fill(reading.pull, kind); },
-                [&](OnLead kind) {
-                    auto& onLead = reading.onLead;
-                    if (std::find(onLead.begin(), onLead.end(), kind) == onLead.end()) {
-                        onLead.push_back(kind);
-                    }
-                    return true;
-                },
-                [&](Outcome kind) { return fill(reading.outcome, kind); }},
-            found.felt);
-        if (!fits) {
+        if (!addFelt(result_.reading, found.felt)) {
             extra_ += (extra_.empty() ? "" : ", ") + std::string(typed);
         }
-    }
-
-    /// False where another word stands there already: it is then kept in the note.
-    template <class Kind>
-    static bool fill(std::optional<Kind>& field, Kind kind) {
-        if (!field) {
-            field = kind;
-        }
-        return field == kind;
-    }
-
-    /// "D donk": a hard drop, and which kind of it.
-    static bool fillDrop(std::optional<Drop>& field, Drop kind) {
-        const auto isFirm = [](Drop drop) {
-            return drop == Drop::Crack || drop == Drop::Donk || drop == Drop::Thud;
-        };
-        if (field == Drop::Hard && isFirm(kind)) {
-            field = kind;
-        }
-        return fill(field, kind) || (kind == Drop::Hard && isFirm(*field));
     }
 
     /// "gr and si", "thud with tap": a link between two words that are known.
@@ -372,33 +327,20 @@ private:
         }
         const Token& first = tokens_[*rest_.leftover];
         if (isFigures(*rest_.leftover)) {
-            return MeasureFault{
-                "\"" + first.text +
-                    "\" stands behind the reading: one place on a line, its depth "
-                    "next to it.",
-                noteOffers(first)};
+            return figuresFault(line_, first);
         }
         if (looksLikeCode(first.text) &&
             taughtMeaning(first.text, rules_.context.words, rules_.context.answers) !=
                 std::string(onlyANote)) {
-            return unknownCode(first);
+            return unknownCodeFault(first);
         }
         if (const auto meant = misspelt(first.text)) {
-            MeasureFault fault{"\"" + first.text + "\" is not a word of the book.", {}};
-            fault.offers.push_back(
-                {.words = std::string(*meant) + "?",
-                 .replacement = withWord(first, *meant),
-                 .answer = {}});
-            fault.offers.push_back(noteOffers(first).front());
-            return fault;
+            return misspeltFault(line_, first, *meant);
         }
         const bool doubtful = label_ == Label::None && rest_.bareDepth && !rest_.felt &&
                               !rest_.plainFelt && !rest_.dashed;
         if (doubtful) {
-            return MeasureFault{
-                "is this a reading? \"" + std::string(line_.substr(first.begin)) +
-                    "\" is not understood.",
-                noteOffers(first)};
+            return doubtfulFault(line_, first);
         }
         return std::nullopt;
     }
@@ -414,38 +356,6 @@ private:
         }
         const std::vector<std::string> next{tokens_[at + 1].text};
         return startsLikeNumber(next[0]) || readFelt(next).has_value();
-    }
-
-    MeasureFault unknownCode(const Token& code) const {
-        MeasureFault fault{"\"" + code.text + "\" is not a word of the book yet.", {}};
-        const std::string question = wordQuestion(code.text);
-        const auto offer = [&](std::string words, std::string_view answer) {
-            fault.offers.push_back(
-                {.words = std::move(words),
-                 .replacement = {},
-                 .answer = Answer{.id = {}, .question = question, .answer = std::string(answer)}});
-        };
-        for (const std::string_view meant : likelyWords(code.text)) {
-            offer(std::string(meant) + "?", meant);
-        }
-        offer("only a note?", onlyANote);
-        return fault;
-    }
-
-    std::string withWord(const Token& token, std::string_view text) const {
-        std::string line(line_);
-        return line.replace(token.begin, token.end - token.begin, text);
-    }
-
-    /// A comma makes the rest a note on the reading; the word "note" makes the line one.
-    std::vector<LineOffer> noteOffers(const Token& first) const {
-        std::string before(line_.substr(0, first.begin));
-        before.erase(before.find_last_not_of(" \t") + 1);
-        return {
-            {.words = "a note on the reading?",
-             .replacement = before + ", " + std::string(line_.substr(first.begin)),
-             .answer = {}},
-            {.words = "only a note?", .replacement = "note " + std::string(line_), .answer = {}}};
     }
 
     ReadingLine finish(const Range& range, const Token& distance) {
