@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/reduction/spool.hpp"
 
+#include "core/geometry/propagation.hpp"
 #include "core/reduction/uncertainty.hpp"
 #include "core/units/format.hpp"
 
@@ -121,8 +122,9 @@ Result<MeasuredLine> Spool::lineOut(double turns) const {
             printNumber(turns) + " turns is more line than this reel can have let out, by what "
                                  "was measured on it."));
     }
-    const double variance =
-        n * n * varianceA_ + n * n * n * n * varianceB_ - 2.0 * n * n * n * covariance_;
+    Eigen::Matrix2d covariance;
+    covariance << varianceA_, covariance_, covariance_, varianceB_;
+    const double variance = propagated(Eigen::RowVector2d(n, -n * n), covariance).value();
     return MeasuredLine{
         .line = (a_ * n - b_ * n * n) * metre, .sigma = std::sqrt(std::max(variance, 0.0)) * metre};
 }
