@@ -182,7 +182,7 @@ TEST(Contours, OfAParaboloidAreCirclesOfTheRightRadius) {
 }
 
 TEST(Contours, OfAConeEncloseItsVolume) {
-    // Source: reference/case11_volumes.csv, cone pi R² D/3 = 15707.9632679 m³ (R 50, D 6). The
+    // Source: tests/reference/case11_volumes.csv, cone pi R² D/3 = 15707.9632679 m³ (R 50, D 6). The
     // areas deeper than z are parabolic in z, for which Simpson's rule over z is exact.
     const GridFrame frame{.west = -60.0, .north = 60.0, .cell = 0.5, .rows = 240, .columns = 240};
     const auto depth = sampled(frame, [](Point p) {

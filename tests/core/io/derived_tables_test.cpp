@@ -346,8 +346,9 @@ TEST(GeoPackage, CopyAndDerivedBookPassTheValidator) {
 }
 
 TEST(GeoPackage, HeaderSaysWhatItIs) {
-    // Source: OGC 12-128r14, requirement 2: bytes 68 to 71 "GPKG", and for version 1.2 the user
-    // version 10200 = 0x27D8 in bytes 60 to 63 (SQLite file format, section 1.3).
+    // Source: tests/reference/case12_standards_facts.csv; OGC 12-128r14, requirement 2: bytes 68 to
+    // 71 "GPKG", and for version 1.2 the user version 10200 = 0x27D8 in bytes 60 to 63 (SQLite file
+    // format, section 1.3).
     const TempFolder folder;
     ASSERT_TRUE(makeFullBook(folder / "a.gpkg"));
     const std::string bytes = testing::bytesOf(folder / "a.gpkg");
