@@ -7,6 +7,13 @@
 
 namespace bedlore {
 
+namespace {
+
+// How much farther than its reach a drift goes on changing, as a share of the reach.
+constexpr double beyondReach = 0.25;
+
+} // namespace
+
 Drift Drift::over(std::span<const Point> places, DriftKind kind, double leastScale) {
     const double n = std::max(1.0, static_cast<double>(places.size()));
     Point centre;
@@ -15,12 +22,14 @@ Drift Drift::over(std::span<const Point> places, DriftKind kind, double leastSca
         centre.north += p.north / n;
     }
     double square = 0.0;
+    double farthest = 0.0;
     for (const Point& p : places) {
-        const double east = p.east - centre.east;
-        const double north = p.north - centre.north;
-        square += (east * east + north * north) / n;
+        const double distance = std::hypot(p.east - centre.east, p.north - centre.north);
+        square += distance * distance / n;
+        farthest = std::max(farthest, distance);
     }
-    return {kind, centre, std::max(std::sqrt(square), leastScale)};
+    const double scale = std::max(std::sqrt(square), leastScale);
+    return {kind, centre, scale, std::max(farthest, scale)};
 }
 
 Eigen::Index Drift::size() const {
@@ -37,9 +46,21 @@ Eigen::Index Drift::size() const {
     return 6;
 }
 
+Eigen::Vector2d Drift::coordinates(Point place) const {
+    const Eigen::Vector2d out(place.east - centre_.east, place.north - centre_.north);
+    const double distance = out.norm();
+    if (distance <= reach_) {
+        return out / scale_;
+    }
+    const double slack = beyondReach * reach_;
+    const double held = reach_ + slack * -std::expm1((reach_ - distance) / slack);
+    return out * (held / distance / scale_);
+}
+
 Eigen::VectorXd Drift::at(Point place) const {
-    const double z1 = (place.east - centre_.east) / scale_;
-    const double z2 = (place.north - centre_.north) / scale_;
+    const Eigen::Vector2d z = coordinates(place);
+    const double z1 = z[0];
+    const double z2 = z[1];
     Eigen::Vector<double, 6> all;
     all << 1.0, z1, z2, 0.5 * z1 * z1, z1 * z2 / std::numbers::sqrt2, 0.5 * z2 * z2;
     return all.head(size());
@@ -57,8 +78,9 @@ Eigen::MatrixXd Drift::at(std::span<const Point> places) const {
 }
 
 Eigen::MatrixX2d Drift::gradient(Point place) const {
-    const double z1 = (place.east - centre_.east) / scale_;
-    const double z2 = (place.north - centre_.north) / scale_;
+    const Eigen::Vector2d z = coordinates(place);
+    const double z1 = z[0];
+    const double z2 = z[1];
     Eigen::Matrix<double, 6, 2> all;
     all << 0.0, 0.0, 1.0, 0.0, 0.0, 1.0, z1, 0.0, z2 / std::numbers::sqrt2,
         z1 / std::numbers::sqrt2, 0.0, z2;

@@ -132,6 +132,20 @@ TEST(BedSurface, KnowsNothingAKilometreAway) {
     }
 }
 
+TEST(BedSurface, KeepsAPlausibleDepthAndALargeErrorFarAway) {
+    // The bed of the fan lies 1 to 4.5 m down; a drift that went on would be hundreds of metres
+    // deep a kilometre out.
+    MadeReduction made = fan();
+    const BedSurface surface = surfaceOf(made.reduction());
+    for (const Point p : {Point{1000.0, 0.0}, Point{0.0, -1000.0}, Point{-7000.0, 7000.0}}) {
+        const BedEstimate got = surface.at(p);
+        EXPECT_GT(got.level, -25.0);
+        EXPECT_LT(got.level, 15.0);
+        EXPECT_GT(got.sigma, 0.5);
+        EXPECT_NEAR(got.level, -3.0, 3.0 * got.sigma);
+    }
+}
+
 TEST(BedSurface, KnowsNothingWithoutReadings) {
     const BedSurface surface = surfaceOf(Reduction{});
     EXPECT_EQ(surface.soundingCount(), 0U);
