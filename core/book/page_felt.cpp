@@ -30,14 +30,43 @@ bool fillDrop(std::optional<Drop>& field, Drop kind) {
     return fill(field, kind) || (kind == Drop::Hard && isFirm(*field));
 }
 
+/// Hard or soft without a kind: said beside a kind it is how the lead dropped there.
+std::optional<Drop> dropOfVague(Substrate kind) {
+    switch (kind) {
+    case Substrate::Hard:
+        return Drop::Hard;
+    case Substrate::Soft:
+        return Drop::Soft;
+    default:
+        return std::nullopt;
+    }
+}
+
+/// "gr", "gr si" (an edge between two), "si soft" and "soft si" (silt that dropped soft).
+bool addSubstrate(Reading& reading, Substrate kind) {
+    auto& first = reading.substrate;
+    if (!first || first == kind) {
+        first = kind;
+        return true;
+    }
+    const auto vague = dropOfVague(kind);
+    const auto firstVague = dropOfVague(*first);
+    if (vague && !firstVague && fillDrop(reading.drop, *vague)) {
+        return true;
+    }
+    if (firstVague && !vague && fillDrop(reading.drop, *firstVague)) {
+        first = kind;
+        return true;
+    }
+    return fill(reading.otherSubstrate, kind);
+}
+
 } // namespace
 
 bool addFelt(Reading& reading, const Felt& felt) {
     return std::visit(
         Overloaded{
-            [&](Substrate kind) {
-                return fill(reading.substrate, kind) || fill(reading.otherSubstrate, kind);
-            },
+            [&](Substrate kind) { return addSubstrate(reading, kind); },
             [&](Cover kind) { return fill(reading.cover, kind); },
             [&](Drop kind) { return fillDrop(reading.drop, kind); },
             [&](Pull kind) { return fill(reading.pull, kind); },

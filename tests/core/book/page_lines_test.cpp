@@ -205,6 +205,25 @@ TEST(PageLine, EveryWordOfTheVocabularyIsUnderstood) {
     EXPECT_EQ(readingOf("A 28 9 leaf litter").cover, Cover::Leaves);
 }
 
+TEST(PageLine, HardOrSoftBesideABottomIsHowTheLeadDropped) {
+    for (const char* line : {"A 28 9 si soft", "A 28 9 soft si", "A 28 9 d soft si"}) {
+        const Reading silt = readingOf(line);
+        EXPECT_EQ(silt.substrate, Substrate::Silt) << line;
+        EXPECT_FALSE(silt.otherSubstrate.has_value()) << line;
+        EXPECT_EQ(silt.drop, Drop::Soft) << line;
+        EXPECT_EQ(silt.note, "") << line;
+    }
+    EXPECT_EQ(readingOf("A 28 9 gr hard donk").drop, Drop::Donk);
+    const Reading edge = readingOf("A 28 9 hard soft");
+    EXPECT_EQ(edge.substrate, Substrate::Hard);
+    EXPECT_EQ(edge.otherSubstrate, Substrate::Soft) << "an edge between the two";
+    // The drop was hard: what else is soft is kept beside it.
+    const Reading both = readingOf("A 28 9 D soft gr");
+    EXPECT_EQ(both.drop, Drop::Hard);
+    EXPECT_EQ(both.substrate, Substrate::Soft);
+    EXPECT_EQ(both.otherSubstrate, Substrate::Gravel);
+}
+
 TEST(PageLine, WhatTheReadingHasNoRoomForIsKeptInItsNote) {
     const Reading two = readingOf("A 28 9 gr/si cl tap judder edge of it");
     EXPECT_EQ(two.substrate, Substrate::Gravel);
