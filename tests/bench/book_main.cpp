@@ -133,7 +133,6 @@ void wholeBook(const testing::TempFolder& folder, int count) {
         must(reduce(file.book(), {.water = {1}, .alone = std::nullopt}))};
     say(("layers written," + of).c_str(),
         {milliseconds([&] { must(file.writeDerived(reductions)); })});
-    if (std::getenv("KEEP")) { std::filesystem::copy_file(path, std::getenv("KEEP"), std::filesystem::copy_options::overwrite_existing); }
     say(("copied," + of).c_str(),
         {milliseconds([&] { must(file.copyTo(path.string() + ".copy")); })});
 }
@@ -167,8 +166,15 @@ void fixes(const testing::TempFolder& folder, std::size_t count) {
 
 int main() {
     const bedlore::testing::TempFolder folder;
-    if (const char* at = std::getenv("OPEN")) { for (int i = 0; i < 30; ++i) must(BookFile::open(at)); return 0; }
-    if (std::getenv("ONLY")) { wholeBook(folder, 100000); return 0; }
+    if (const char* at = std::getenv("OPEN")) {
+        for (int i = 0; i < 30; ++i)
+            must(BookFile::open(at));
+        return 0;
+    }
+    if (std::getenv("ONLY")) {
+        wholeBook(folder, 100000);
+        return 0;
+    }
     oneReading(folder, 250);
     oneReading(folder, 15'000);
     wholeBook(folder, 15'000);
