@@ -125,6 +125,7 @@ public:
     void placeReadingLabels() {
         const SymbolPainter symbols(painter_, style_.palette, style_.size);
         const QFontMetricsF metrics(smallFont_);
+        const QTransform toPlane = view_.toView.inverted();
         for (const DrawnReading& reading : map_.readings) {
             if (const auto at = placeInView(reading)) {
                 const double r = symbols.reach(symbolOf(reading));
@@ -153,8 +154,9 @@ public:
                         return overlap(box, other);
                     })) {
                     taken_.push_back(box);
+                    const QPointF ground = toPlane.map(centre);
                     labels_.push_back(
-                        {text, centre - QPointF(0.5 * w, -0.5 * h), *reading.placed.place});
+                        {text, centre - QPointF(0.5 * w, -0.5 * h), {ground.x(), ground.y()}});
                     break;
                 }
             }

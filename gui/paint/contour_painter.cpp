@@ -20,7 +20,26 @@ namespace {
 
 // L* of the ground below which lines are light: by day, and in the night's red light.
 constexpr double darkBelow = 45.0;
+// Letters are thin: they change to paper where paper has the higher contrast. Ink #24211C and paper
+// #FBF8F2 (luminance 0.015 and 0.94) contrast alike with luminance 0.20, which is L* 52 (contrast
+// as in WCAG 2.1).
+constexpr double lettersDarkBelow = 52.0;
 constexpr double darkBelowAtNight = 24.0;
+
+QColor
+inkOver(const MapDrawing& map, const ChartStyle& style, double depth, double darkBelowByDay) {
+    const MapInks inks = mapInks(style.palette);
+    if (style.fill == DepthFill::Plain) {
+        return inks.ink;
+    }
+    const QColor ground = depthColourOf(map, style.palette, depth);
+    const auto byte = [](int value) { return static_cast<std::uint8_t>(value); };
+    const double light = lightness({byte(ground.red()), byte(ground.green()), byte(ground.blue())});
+    // By night the ink glows and the paper is nearly black.
+    const bool night = style.palette == PaletteKind::Night;
+    const bool dark = light < (night ? darkBelowAtNight : darkBelowByDay);
+    return dark == night ? inks.ink : inks.paper;
+}
 
 QColor faded(QColor colour, double opacity) {
     colour.setAlphaF(static_cast<float>(opacity));
@@ -193,7 +212,7 @@ public:
             painter_.save();
             painter_.translate(place.box.centre.x, place.box.centre.y);
             painter_.rotate(place.box.turn * 180.0 / std::numbers::pi);
-            painter_.setPen(faded(inkAtDepth(map_, style_, level.depth), 0.95));
+            painter_.setPen(faded(inkOver(map_, style_, level.depth, lettersDarkBelow), 0.95));
             painter_.drawText(
                 QPointF(-0.5 * metrics.horizontalAdvance(text), 0.5 * metrics.capHeight()), text);
             painter_.restore();
@@ -214,34 +233,27 @@ private:
 } // namespace
 
 QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth) {
-    const MapInks inks = mapInks(style.palette);
-    if (style.fill == DepthFill::Plain) {
-        return inks.ink;
-    }
-    const QColor ground = depthColourOf(map, style.palette, depth);
-    const auto byte = [](int value) { return static_cast<std::uint8_t>(value); };
-    const double light = lightness({byte(ground.red()), byte(ground.green()), byte(ground.blue())});
-    // By night the ink glows and the paper is nearly black.
-    const bool night = style.palette == PaletteKind::Night;
-    const bool dark = light < (night ? darkBelowAtNight : darkBelow);
-    return dark == night ? inks.ink : inks.paper;
+    return inkOver(map, style, depth, darkBelow);
 }
 
-GroundInk groundInkAt(const MapDrawing& map, const ChartStyle& style, Point place) {
-    const GroundInk onPaper{palette(style.palette).ink, palette(style.palette).paper};
+std::optional<double> depthUnder(const MapDrawing& map, Point place) {
     const GridFrame& frame = map.depth->frame;
     const double row = std::floor((frame.north - place.north) / frame.cell);
     const double column = std::floor((place.east - frame.west) / frame.cell);
-    if (style.fill == DepthFill::Plain || !(row >= 0.0 && row < frame.rows) ||
-        !(column >= 0.0 && column < frame.columns)) {
-        return onPaper;
+    if (!(row >= 0.0 && row < frame.rows) || !(column >= 0.0 && column < frame.columns)) {
+        return std::nullopt;
     }
     const float depth = map.depth->at(static_cast<int>(row), static_cast<int>(column));
-    if (!std::isfinite(depth)) {
-        return onPaper;
+    return std::isfinite(depth) ? std::optional<double>(depth) : std::nullopt;
+}
+
+GroundInk groundInkAt(const MapDrawing& map, const ChartStyle& style, Point place) {
+    const auto depth = depthUnder(map, place);
+    if (style.fill == DepthFill::Plain || !depth) {
+        return {palette(style.palette).ink, palette(style.palette).paper};
     }
-    const auto here = static_cast<double>(depth);
-    return {inkAtDepth(map, style, here), depthColourOf(map, style.palette, here)};
+    return {
+        inkOver(map, style, *depth, lettersDarkBelow), depthColourOf(map, style.palette, *depth)};
 }
 
 void paintContours(

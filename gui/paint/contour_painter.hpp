@@ -6,6 +6,7 @@
 
 #include <QFont>
 
+#include <optional>
 #include <vector>
 
 class QPainter;
@@ -25,6 +26,9 @@ void paintContours(
 
 /// The colour of what is written or drawn at a depth [m]: dark on light, light on dark.
 [[nodiscard]] QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth);
+
+/// The depth [m] drawn at a place of the plane; empty where none is.
+[[nodiscard]] std::optional<double> depthUnder(const MapDrawing& map, Point place);
 
 /// What a word at a place of the plane is drawn with: ink that shows on the ground there, rimmed
 /// with the ground's own colour, so that lines behind it stop short.

@@ -104,7 +104,7 @@ bool Furniture::isFree(const QRectF& box) const {
 }
 
 void Furniture::addWords(const QRectF& box, const QString& text, WordsKind kind) {
-    take(box.adjusted(-2.0 * size_, 0.0, 2.0 * size_, 0.0));
+    take(box.adjusted(-5.0 * size_, 0.0, 5.0 * size_, 0.0));
     drawings_.emplace_back([=, this](QPainter& painter) {
         const QFont& font = kind == WordsKind::Name ? font_ : smallFont_;
         const Palette& colours = palette(style_.palette);
@@ -112,17 +112,13 @@ void Furniture::addWords(const QRectF& box, const QString& text, WordsKind kind)
         const QPointF base(
             box.center().x() - 0.5 * metrics.horizontalAdvance(text),
             box.center().y() + 0.5 * metrics.capHeight());
-        // A distance lies on the map; a name stands on paper, wherever it is.
-        const bool name = kind == WordsKind::Name;
-        const QPointF place = view_.toView.inverted().map(box.center());
-        const GroundInk onMap = groundInkAt(map_, style_, {place.x(), place.y()});
         paintRimmedWords(
             painter,
             base,
             text,
             font,
-            {.ink = name ? colours.ink : faded(onMap.ink, 0.75),
-             .rim = name ? faded(colours.paper, 0.7) : faded(onMap.ground, 0.6),
+            {.ink = faded(colours.ink, kind == WordsKind::Name ? 1.0 : 0.75),
+             .rim = faded(colours.paper, 0.7),
              .width = 1.4 * size_});
     });
 }
@@ -174,7 +170,17 @@ void Furniture::paintRings(QPainter& painter) const {
     }
 }
 
-// Up the side of the fan, where few casts go.
+bool Furniture::liesOnBed(const QRectF& box) const {
+    const QTransform toPlane = view_.toView.inverted();
+    const auto isDrawn = [&](QPointF at) {
+        const QPointF place = toPlane.map(at);
+        return depthUnder(map_, {place.x(), place.y()}).has_value();
+    };
+    return isDrawn(box.center()) || isDrawn(box.topLeft()) || isDrawn(box.topRight()) ||
+           isDrawn(box.bottomLeft()) || isDrawn(box.bottomRight());
+}
+
+// Up the side of the fan, beside the bed where there is room: a distance among depths is misread.
 void Furniture::placeRingDistances() {
     const auto step = ringStep();
     if (!step) {
@@ -188,9 +194,10 @@ void Furniture::placeRingDistances() {
         const QString text =
             QString::fromStdString(printLength(k * step->length, map_.distanceUnit, 0.5));
         QRectF box(0.0, 0.0, metrics_.horizontalAdvance(text), 0.9 * metrics_.height());
-        for (const double aside : {40.0, -40.0, 50.0, -50.0, 30.0, -30.0, 60.0, -60.0}) {
+        for (const double aside :
+             {40.0, -40.0, 50.0, -50.0, 30.0, -30.0, 60.0, -60.0, 75.0, -75.0}) {
             box.moveCenter(centre + k * apart * canvasDirection(view_, map_.up + aside * degree));
-            if (inner.contains(box) && isFree(box)) {
+            if (inner.contains(box) && isFree(box) && !liesOnBed(box)) {
                 addWords(box, text, WordsKind::Note);
                 break;
             }
@@ -298,11 +305,13 @@ void Furniture::placeNorth() {
         const QPointF notch = tip - 6.5 * s * up;
         painter.setPen(QPen(colours.ink, 1.0 * s));
         painter.drawLine(centre - radius * up, notch);
-        // Half of the head filled, as on a drawn compass.
+        // A filled head: an open one under its letter reads as another letter.
         painter.setBrush(colours.ink);
-        painter.drawPolygon(QPolygonF({tip, tip - 9.0 * s * up + 3.6 * s * side, notch}));
-        painter.setBrush(colours.paper);
-        painter.drawPolygon(QPolygonF({tip, tip - 9.0 * s * up - 3.6 * s * side, notch}));
+        painter.drawPolygon(QPolygonF(
+            {tip,
+             tip - 9.0 * s * up + 3.6 * s * side,
+             notch,
+             tip - 9.0 * s * up - 3.6 * s * side}));
         painter.setFont(font_);
         QRectF letter(0.0, 0.0, metrics_.height(), metrics_.height());
         letter.moveCenter(tip + 0.48 * metrics_.height() * up);

@@ -54,6 +54,7 @@ private:
     void addWords(const QRectF& box, const QString& text, WordsKind kind);
     void take(const QRectF& box);
     [[nodiscard]] bool isFree(const QRectF& box) const;
+    [[nodiscard]] bool liesOnBed(const QRectF& box) const;
     [[nodiscard]] const DrawnSwim* viewer() const;
     [[nodiscard]] std::optional<ScaleBar> ringStep() const;
 

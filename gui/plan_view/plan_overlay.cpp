@@ -3,12 +3,15 @@
 
 #include "core/units/format.hpp"
 
+#include <QFont>
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QString>
 
 #include <cmath>
-#include <numbers>
+#include <optional>
+#include <utility>
+#include <vector>
 
 namespace bedlore {
 
@@ -16,7 +19,8 @@ namespace {
 
 constexpr double ringSpacing = 56.0; // pixels between rings, at least
 constexpr int mostRings = 60;
-constexpr double besideFan = 7.0; // degrees right of the fan, where the rings carry their numbers
+constexpr double besideFan = 7.0; // degrees from the fan to the first ring number beside it
+constexpr double footRoom = 70.0; // pixels at the foot where scale bar and north stand
 
 QPointF onScreen(const QTransform& toView, Point place) {
     return toView.map(QPointF(place.east, place.north));
@@ -26,14 +30,82 @@ double pixelsPerMetre(const QTransform& toView) {
     return std::hypot(toView.m11(), toView.m12());
 }
 
-/// The direction in which ring numbers stand: just outside the fan of casts.
-AimLine numberLine(const PlanOverlay& overlay, const BedPicture& picture, Point tip) {
-    AimLine line;
-    line.tip = tip;
-    line.direction = overlay.aims.empty() ? picture.drawing->up + 30.0_deg
-                                          : overlay.aims.back().direction + besideFan * degree;
-    return line;
+/// Where ring numbers may stand, best first: just outside the fan of casts, right of it, then left,
+/// then farther round on either side.
+std::vector<AimLine> numberLines(const PlanOverlay& overlay, const BedPicture& picture, Point tip) {
+    const bool aimless = overlay.aims.empty();
+    const PlaneBearing right =
+        aimless ? picture.drawing->up + 25.0_deg : overlay.aims.back().direction;
+    const PlaneBearing left =
+        aimless ? picture.drawing->up - 25.0_deg : overlay.aims.front().direction;
+    std::vector<AimLine> lines;
+    for (double aside = besideFan; aside < 70.0; aside += 9.0) {
+        for (const PlaneBearing direction : {right + aside * degree, left - aside * degree}) {
+            AimLine line;
+            line.tip = tip;
+            line.direction = direction;
+            lines.push_back(line);
+        }
+    }
+    return lines;
 }
+
+/// Finds where the numbers of rings stand in a window.
+class RingNumbers {
+public:
+    RingNumbers(
+        const BedPicture& picture,
+        std::vector<AimLine> lines,
+        const QTransform& toView,
+        const QRectF& window,
+        const QFont& font)
+        : picture_(picture)
+        , lines_(std::move(lines))
+        , toView_(toView)
+        , toPlane_(toView.inverted())
+        , inner_(window.adjusted(6.0, 6.0, -6.0, -footRoom))
+        , metrics_(font) {}
+
+    /// Where `text` of the ring at `range` begins: beside the bed, since a distance among depths is
+    /// misread.
+    [[nodiscard]] std::optional<QPointF> besideBed(const QString& text, Length range) const {
+        return place(text, range, [this](const QRectF& box) { return !liesOnBed(box); });
+    }
+    [[nodiscard]] std::optional<QPointF> anywhere(const QString& text, Length range) const {
+        return place(text, range, [](const QRectF&) { return true; });
+    }
+
+private:
+    template <class Suits>
+    [[nodiscard]] std::optional<QPointF>
+    place(const QString& text, Length range, const Suits& suits) const {
+        const QRectF letters = metrics_.tightBoundingRect(text);
+        for (const AimLine& line : lines_) {
+            const QPointF at = onScreen(toView_, placeOn(line.tip, line.direction, range));
+            const QPointF base = at - letters.center();
+            const QRectF box = letters.translated(base).adjusted(-4.0, -4.0, 4.0, 4.0);
+            if (inner_.contains(box) && suits(box)) {
+                return base;
+            }
+        }
+        return std::nullopt;
+    }
+    [[nodiscard]] bool isBed(QPointF at) const {
+        const QPointF place = toPlane_.map(at);
+        return picture_.bed->levelAt({place.x(), place.y()}).has_value();
+    }
+    [[nodiscard]] bool liesOnBed(const QRectF& box) const {
+        return isBed(box.center()) || isBed(box.topLeft()) || isBed(box.topRight()) ||
+               isBed(box.bottomLeft()) || isBed(box.bottomRight());
+    }
+
+    const BedPicture& picture_;
+    std::vector<AimLine> lines_;
+    QTransform toView_;
+    QTransform toPlane_;
+    QRectF inner_;
+    QFontMetricsF metrics_;
+};
 
 void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Palette& colours) {
     painter.setPen(colours.paper);
@@ -47,7 +119,8 @@ void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Pal
 /// The letter of an aim beyond its farthest reading, centred on the aim.
 void paintLabel(
     QPainter& painter, const QTransform& toView, const AimLine& aim, const Palette& colours) {
-    const double beyond = 12.0 / pixelsPerMetre(toView);
+    // Clear of the depth that may stand above the farthest reading.
+    const double beyond = 21.0 / pixelsPerMetre(toView);
     const QPointF at =
         onScreen(toView, placeOn(aim.tip, aim.direction, aim.reach + beyond * metre));
     const QString text = QString::fromStdString(aim.label);
@@ -93,7 +166,10 @@ void paintRings(
     const Length unit = distanceUnitLength(picture.look.units, picture.bed->wrap());
     const double pixels = pixelsPerMetre(toView);
     const double step = std::max(1.0, roundStep(ringSpacing / (pixels * unit.si())));
-    const AimLine line = numberLine(overlay, picture, standing->tip);
+    const std::vector<AimLine> lines = numberLines(overlay, picture, standing->tip);
+    const RingNumbers numbers(picture, lines, toView, window, painter.font());
+    const QString unitWord = QString::fromUtf8(unitName(picture.look.units.distance).data());
+    bool unitSaid = false;
     const QPointF middle = onScreen(toView, standing->tip);
     const double farthest =
         std::hypot(window.width(), window.height()) +
@@ -103,7 +179,7 @@ void paintRings(
     faint.setAlphaF(0.16F);
     for (int i = 1; i <= mostRings; ++i) {
         const double count = i * step;
-        const Length range = rangeFor(*picture.bed, line, count * unit);
+        const Length range = rangeFor(*picture.bed, lines.front(), count * unit);
         const double radius = range.si() * pixels;
         if (radius > farthest) {
             break;
@@ -111,12 +187,16 @@ void paintRings(
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(faint, 1.0));
         painter.drawEllipse(middle, radius, radius);
-        QString number = QString::fromStdString(printNumber(count));
-        if (i == 1) {
-            number += u' ' + QString::fromUtf8(unitName(picture.look.units.distance).data());
+        const QString bare = QString::fromStdString(printNumber(count));
+        const QString withUnit = bare + u' ' + unitWord;
+        const QString& text = unitSaid ? bare : withUnit;
+        if (const auto beside = numbers.besideBed(text, range)) {
+            paintHaloText(painter, *beside, text, colours);
+            unitSaid = true;
+        } else if (const auto onBed = numbers.anywhere(withUnit, range)) {
+            // With its unit nobody takes it for a depth.
+            paintHaloText(painter, *onBed, withUnit, colours);
         }
-        const QPointF at = onScreen(toView, placeOn(line.tip, line.direction, range));
-        paintHaloText(painter, at + QPointF(2.0, 4.0), number, colours);
     }
 }
 
