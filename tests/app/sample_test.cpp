@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "core/io/book_file.hpp"
 #include "tests/app/program.hpp"
 #include "tests/support/sample_notebook.hpp"
 #include "tests/support/sample_water.hpp"
@@ -51,6 +52,12 @@ TEST(Sample, BookIsWhatItsPagesGive) {
     const Json ofPages = Json::parse(bedlore({"info", fresh, "--json"}).out);
     const Json shipped = Json::parse(bedlore({"info", copy, "--json"}).out);
     EXPECT_EQ(ofPages, shipped);
+    const auto recordsOf = [](const std::string& path) {
+        const auto file = BookFile::open(path, BookAccess::ReadOnly);
+        EXPECT_TRUE(file) << file.error().message;
+        return file ? file->book() : Book{};
+    };
+    EXPECT_TRUE(recordsOf(fresh) == recordsOf(copy));
     // What the sample promises: an invented pit, two swims, three visits, about 300 readings.
     EXPECT_EQ(shipped["swims"], 2);
     EXPECT_EQ(shipped["visits"], 3);
