@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/page_panel.hpp"
 
+#include "gui/document/waiting_pages.hpp"
+
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -46,6 +48,7 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
     , editor_(new PageEditor(this))
     , strip_(new QWidget(this))
     , question_(new QLabel(strip_))
+    , waiting_(new QLabel(this))
     , answers_(new QHBoxLayout) {
     setObjectName(QStringLiteral("pagePanel"));
     strip_->setObjectName(QStringLiteral("questionStrip"));
@@ -62,7 +65,11 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
+    waiting_->setObjectName(QStringLiteral("pageWaits"));
+    waiting_->setTextFormat(Qt::PlainText);
+    waiting_->setWordWrap(true);
     column->addWidget(editor_, 1);
+    column->addWidget(waiting_);
     column->addWidget(strip_);
     setFocusProxy(editor_);
     editor_->setReadOnly(!document_.isWritable());
@@ -219,7 +226,22 @@ void PagePanel::refreshNotes() {
     }
     editor_->setNotes(std::move(notes));
     refreshQuestion();
+    refreshWaiting();
     Q_EMIT keptChanged(!hasUnkept());
+}
+
+void PagePanel::refreshWaiting() {
+    // Its headers are typed first: only a page that says more than that has something to wait with.
+    const QStringList lines = editor_->lines();
+    bool saysMore = false;
+    for (qsizetype i = 0; i < lines.size(); ++i) {
+        const LineKind kind = meaning_.lines[static_cast<std::size_t>(i)].kind;
+        const bool isHead = kind == LineKind::Header || kind == LineKind::Blank;
+        saysMore = saysMore || !(isHead || waitsToBeCompleted(lines[i]));
+    }
+    const std::string words = saysMore ? waitingWords(meaning_) : std::string();
+    waiting_->setText(QString::fromStdString(words));
+    waiting_->setVisible(!words.empty());
 }
 
 void PagePanel::refreshQuestion() {

@@ -58,6 +58,7 @@ private:
     void followBook();
     void refreshNotes();
     void refreshQuestion();
+    void refreshWaiting();
     void showStart();
     [[nodiscard]] std::vector<std::string> typedLines() const;
 
@@ -66,6 +67,7 @@ private:
     PageEditor* editor_;
     QWidget* strip_;
     QLabel* question_;
+    QLabel* waiting_; ///< what the page lacks before its readings count
     QHBoxLayout* answers_;
     PageMeaning meaning_;
     std::map<Id<Reading>, QString> remarks_;

@@ -83,7 +83,8 @@ QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 
 #messageBar { background: %8; border-bottom: 1px solid %3; }
 #messageBar[warning="true"] #message { color: %7; }
 #questionStrip { border-top: 1px solid %3; background: %2; }
-#question { color: %7; }
+#question, #pageWaits { color: %7; }
+#pageWaits { border-top: 1px solid %3; background: %2; padding: 8px 16px; }
 #placePanel { background: %2; }
 #placeTitle, #placeReachTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
 #placeHint, #placeLevel, #visitWords { color: %5; font-size: %9pt; }

@@ -55,6 +55,11 @@ public:
     void keepLayout(Settings& settings) const;
 
     void goTo(const Whereabouts& where);
+    /// Shows a page, also one that belongs to no visit yet.
+    void goToPage(Id<Page> page);
+    /// The page that is shown; empty for a new page and for a visit that came from a file.
+    [[nodiscard]] std::optional<Id<Page>> shownPage() const;
+    [[nodiscard]] bool showsNewPage() const;
     void newPage();
     void undo();
     void redo();

@@ -47,18 +47,35 @@ void Desk::goTo(const Whereabouts& where) {
     followBed();
 }
 
+void Desk::goToPage(Id<Page> page) {
+    if (page_->keep()) {
+        left_->setCurrentWidget(page_);
+        page_->open(page);
+        page_->setFocus();
+    }
+}
+
+std::optional<Id<Page>> Desk::shownPage() const {
+    return left_->currentWidget() == page_ ? page_->page() : std::nullopt;
+}
+
+bool Desk::showsNewPage() const {
+    return left_->currentWidget() == page_ && !page_->page();
+}
+
 void Desk::showPageOf(const Whereabouts& where) {
     const auto book = document_->book();
     const auto page = where.visit ? pageOf(*book, *where.visit) : std::nullopt;
     if (page) {
-        page_->open(*page);
         left_->setCurrentWidget(page_);
+        page_->open(*page);
     } else if (where.visit) {
         visit_->show(book, *where.visit);
         left_->setCurrentWidget(visit_);
+        Q_EMIT moved();
     } else if (where.water && !pagesOf(*book, *where.water).empty()) {
-        page_->open(pagesOf(*book, *where.water).back()->id);
         left_->setCurrentWidget(page_);
+        page_->open(pagesOf(*book, *where.water).back()->id);
     } else {
         newPage();
     }
@@ -69,8 +86,8 @@ void Desk::newPage() {
         return;
     }
     const Swim* swim = where_.swim ? document_->book()->find(*where_.swim) : nullptr;
-    page_->begin(where_.water, swim != nullptr ? QString::fromStdString(swim->name) : QString());
     left_->setCurrentWidget(page_);
+    page_->begin(where_.water, swim != nullptr ? QString::fromStdString(swim->name) : QString());
     page_->setFocus();
 }
 
@@ -97,8 +114,8 @@ void Desk::followChange(const Change& change) {
     lastBook_ = document_->book();
     // Undo of what was typed on another page shows that page: nothing changes out of sight.
     if (page && page_->page() != page) {
-        page_->open(*page);
         left_->setCurrentWidget(page_);
+        page_->open(*page);
     }
     followPage();
     if (where_.visit && left_->currentWidget() == visit_) {

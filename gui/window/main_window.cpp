@@ -275,7 +275,8 @@ void MainWindow::showPanel(Desk::Panel panel, bool shown) {
 }
 
 void MainWindow::showAllPanels() {
-    for (const Desk::Panel panel : {Desk::Panel::Page, Desk::Panel::SideView, Desk::Panel::ChosenPlace}) {
+    for (const Desk::Panel panel :
+         {Desk::Panel::Page, Desk::Panel::SideView, Desk::Panel::ChosenPlace}) {
         showPanel(panel, true);
     }
 }

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/where_choices.hpp"
 
+#include "gui/document/waiting_pages.hpp"
 #include "gui/widgets/choice_line.hpp"
 #include "gui/window/desk.hpp"
 
 #include <QCoreApplication>
 
+#include <algorithm>
+#include <optional>
 #include <utility>
+#include <vector>
 
 namespace bedlore {
 
@@ -55,28 +59,48 @@ void showSwim(ChoiceLine& line, Desk& desk) {
     line.setPart(1, name, std::move(choices));
 }
 
-void showVisit(ChoiceLine& line, Desk& desk) {
+/// The visits of the swim that he is at.
+std::vector<Choice> visitChoices(Desk& desk, std::optional<Id<Visit>> shown) {
     const auto book = desk.document().book();
     const Whereabouts& here = desk.whereabouts();
     std::vector<Choice> choices;
-    if (here.water) {
-        for (const Visit* visit : visitsOf(*book, *here.water)) {
-            if (visit->swim == here.swim) {
-                choices.push_back(choice(
-                    desk,
-                    visitWords(*visit),
-                    visit->id == here.visit,
-                    whereaboutsOf(*book, visit->id)));
-            }
+    for (const Visit* visit : visitsOf(*book, *here.water)) {
+        if (visit->swim == here.swim) {
+            choices.push_back(choice(
+                desk, visitWords(*visit), visit->id == shown, whereaboutsOf(*book, visit->id)));
         }
+    }
+    return choices;
+}
+
+void showVisit(ChoiceLine& line, Desk& desk) {
+    const auto book = desk.document().book();
+    const Whereabouts& here = desk.whereabouts();
+    const std::vector<Id<Page>> waiting =
+        here.water ? pagesWithoutVisit(*book, *here.water) : std::vector<Id<Page>>{};
+    const std::optional<Id<Page>> page = desk.shownPage();
+    const bool isWaiting =
+        page && std::find(waiting.begin(), waiting.end(), *page) != waiting.end();
+    const std::optional<Id<Visit>> shown =
+        isWaiting || desk.showsNewPage() ? std::nullopt : here.visit;
+    std::vector<Choice> choices;
+    if (here.water) {
+        choices = visitChoices(desk, shown);
+    }
+    for (const Id<Page> other : waiting) {
+        choices.push_back(
+            {.words = QString::fromStdString(waitingPageWords(*book, other)),
+             .isChosen = page == other,
+             .choose = [&desk, other] { desk.goToPage(other); }});
     }
     choices.push_back(
         {.words = tr("New page"),
          .isChosen = false,
          .choose = [&desk] { desk.newPage(); },
          .startsGroup = !choices.empty()});
-    const QString words =
-        here.visit ? QString::fromStdString(visitWords(book->get(*here.visit))) : tr("a new page");
+    const QString words = isWaiting ? QString::fromStdString(waitingPageWords(*book, *page))
+                          : shown   ? QString::fromStdString(visitWords(book->get(*shown)))
+                                    : tr("a new page");
     line.setPart(2, words, std::move(choices));
 }
 

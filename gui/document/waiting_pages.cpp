@@ -1,0 +1,116 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/waiting_pages.hpp"
+
+#include "gui/document/whereabouts.hpp"
+
+#include <algorithm>
+#include <cstddef>
+#include <set>
+
+namespace bedlore {
+
+namespace {
+
+constexpr std::size_t mostLetters = 32; // of a page's beginning in a list
+
+struct Lacking {
+    bool swim = false;
+    bool date = false;
+    friend bool operator==(const Lacking&, const Lacking&) = default;
+};
+
+Lacking lackingIn(const PageSection& section) {
+    return {.swim = section.swim.empty(), .date = !section.date.has_value()};
+}
+
+std::string inWords(const Lacking& lacking) {
+    return lacking.swim && lacking.date ? "a swim and a date" : lacking.swim ? "a swim" : "a date";
+}
+
+PageMeaning meaningOf(const Book& book, const Page& page) {
+    std::vector<std::string> lines;
+    for (const PageLine* line : linesOf(book, page.id)) {
+        lines.push_back(line->text);
+    }
+    return readPage(lines, pageContext(book, page.water));
+}
+
+/// The first letters of a line, cut between letters.
+std::string beginningOf(const std::string& text) {
+    std::size_t letters = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const bool beginsLetter = (static_cast<unsigned char>(text[i]) & 0xC0U) != 0x80U;
+        if (beginsLetter && ++letters > mostLetters) {
+            return text.substr(0, i) + "…";
+        }
+    }
+    return text;
+}
+
+/// The line that he would know the page by: its first that is not a header.
+std::string firstWords(const Book& book, Id<Page> page) {
+    std::string header;
+    for (const PageLine* line : linesOf(book, page)) {
+        const std::string bare = line->text.substr(0, line->text.find_last_not_of(" \t") + 1);
+        if (bare.empty() || bare == "swim" || bare == "date") {
+            continue; // waits to be typed
+        }
+        if (line->kind != LineKind::Header) {
+            return beginningOf(line->text);
+        }
+        if (header.empty()) {
+            header = beginningOf(line->text);
+        }
+    }
+    return header;
+}
+
+} // namespace
+
+std::vector<Id<Page>> pagesWithoutVisit(const Book& book, Id<Water> water) {
+    // A page with a reading in the book has a visit: only the few others need be read.
+    std::set<Id<Page>> withReadings;
+    for (const PageLine& line : book.all<PageLine>()) {
+        if (line.reading) {
+            withReadings.insert(line.page);
+        }
+    }
+    std::vector<Id<Page>> pages;
+    for (const Page* page : pagesOf(book, water)) {
+        if (!withReadings.contains(page->id) && visitsOf(book, page->id).empty()) {
+            pages.push_back(page->id);
+        }
+    }
+    return pages;
+}
+
+std::string waitingPageWords(const Book& book, Id<Page> page) {
+    const PageMeaning meaning = meaningOf(book, book.get(page));
+    const Lacking lacking = lackingIn(meaning.sections.front());
+    const std::string what =
+        lacking == Lacking{} ? "page without a visit" : "page without " + inWords(lacking);
+    const std::string begins = firstWords(book, page);
+    return begins.empty() ? what + ", empty" : what + ", begins: " + begins;
+}
+
+std::string waitingWords(const PageMeaning& meaning) {
+    std::vector<bool> hasReadings(meaning.sections.size());
+    for (const CastDraft& cast : meaning.casts) {
+        hasReadings[cast.section] = true;
+    }
+    for (std::size_t i = 0; i < meaning.sections.size(); ++i) {
+        const Lacking lacking = lackingIn(meaning.sections[i]);
+        const bool alone = meaning.sections.size() == 1;
+        if (lacking == Lacking{} || (!alone && !hasReadings[i])) {
+            continue;
+        }
+        const std::string who = hasReadings[i] ? "Its readings wait" : "This page waits";
+        const std::string how = lacking.swim && lacking.date ? "swim the Point and date 2025-04-12"
+                                : lacking.swim               ? "swim the Point"
+                                                             : "date 2025-04-12";
+        return who + " for " + inWords(lacking) + ". Write it at the head, as in: " + how;
+    }
+    return {};
+}
+
+} // namespace bedlore

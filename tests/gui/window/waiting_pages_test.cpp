@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+#include "tests/gui/window/open_window.hpp"
+
+#include <QAction>
+#include <QLabel>
+#include <QMenu>
+#include <QToolButton>
+
+// Pages that do not say their date or their swim yet: nothing on them may be out of reach.
+
+namespace bedlore::testing {
+namespace {
+
+QMenu& dayChoices(OpenWindow& open) {
+    return *open.part<QToolButton>("whereVisit").menu();
+}
+
+QStringList words(const QMenu& menu) {
+    QStringList all;
+    for (const QAction* action : menu.actions()) {
+        if (!action->isSeparator()) {
+            all << action->text();
+        }
+    }
+    return all;
+}
+
+void choose(OpenWindow& open, const QString& text) {
+    for (QAction* action : dayChoices(open).actions()) {
+        if (action->text() == text) {
+            action->trigger();
+            return;
+        }
+    }
+    ADD_FAILURE() << "no choice " << text.toStdString();
+}
+
+/// Begins a new page whose date stays blank, and types one line on it.
+void typeUndated(OpenWindow& open, const std::string& line) {
+    open.window.newPage();
+    open.editor().goToLine(1);
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    open.type(line);
+}
+
+TEST(WaitingPages, AreAmongTheDaysAndOpenFromThere) {
+    OpenWindow open;
+    open.typePage(eveningPage());
+    const QString day = QStringLiteral("12 April 2025, level 0.35 m");
+    typeUndated(open, "a long note");
+    typeUndated(open, "another note");
+    choose(open, day);
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("wind SW3")));
+    const QString first = QStringLiteral("page without a date, begins: a long note");
+    const QString second = QStringLiteral("page without a date, begins: another note");
+    EXPECT_EQ(
+        words(dayChoices(open)), (QStringList{day, first, second, QStringLiteral("New page")}));
+    choose(open, first);
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("a long note")));
+    EXPECT_EQ(open.part<QToolButton>("whereVisit").text(), first);
+    choose(open, second);
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("another note")));
+}
+
+TEST(WaitingPages, OfABookWithoutAnyDayAreReachedToo) {
+    OpenWindow open;
+    open.typePage({"swim the Point", "one"});
+    typeUndated(open, "two");
+    choose(open, QStringLiteral("page without a date, begins: one"));
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("one")));
+}
+
+TEST(WaitingPages, SayWhatTheyWaitFor) {
+    OpenWindow open;
+    auto& waits = open.part<QLabel>("pageWaits");
+    open.typePage({"sticks 12 ft"});
+    EXPECT_TRUE(waits.isHidden()) << "its headers are being typed";
+    open.typePage({"swim the Point", "distances wraps", "depths ft", "A 28 9"});
+    EXPECT_FALSE(waits.isHidden());
+    EXPECT_TRUE(waits.text().startsWith(QStringLiteral("Its readings wait for a date.")));
+    open.typePage({"distances wraps", "depths ft", "A 28 9"});
+    EXPECT_TRUE(
+        waits.text().startsWith(QStringLiteral("Its readings wait for a swim and a date.")));
+    open.typePage({"date 2025-04-12", "distances wraps", "depths ft", "A 28 9"});
+    EXPECT_TRUE(waits.text().startsWith(QStringLiteral("Its readings wait for a swim.")));
+    open.typePage({"swim the Point", "date 2025-04-12", "distances wraps", "depths ft", "A 28 9"});
+    EXPECT_TRUE(waits.isHidden());
+    EXPECT_EQ(open.records()->all<Reading>().size(), 1U);
+}
+
+TEST(WaitingPages, JoinTheirDayOnceItIsTyped) {
+    OpenWindow open;
+    open.typePage(eveningPage());
+    typeUndated(open, "a long note");
+    EXPECT_EQ(words(dayChoices(open)).size(), 3);
+    open.editor().goToLine(1);
+    open.press("2025-05-01");
+    QTest::keyClick(&open.editor(), Qt::Key_Down);
+    EXPECT_EQ(
+        words(dayChoices(open)),
+        (QStringList{
+            QStringLiteral("12 April 2025, level 0.35 m"),
+            QStringLiteral("1 May 2025"),
+            QStringLiteral("New page")}));
+}
+
+} // namespace
+} // namespace bedlore::testing
