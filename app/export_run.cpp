@@ -274,19 +274,18 @@ std::vector<std::string> filesOf(const ExportCommand& command) {
     return files;
 }
 
-} // namespace
+/// The tables for other programs go with what leaves: where they are out of date they are made
+/// anew, if the book can be written to just now.
+void freshenTables(const fs::path& path, Console& console) {
+    auto file = BookFile::open(path, BookAccess::ReadWrite);
+    if (file && file->isWritable() && file->derivedIsStale()) {
+        writeTables(*file, Book(file->book()), console);
+    }
+}
 
-ExitStatus runExport(const ExportCommand& command, ResultForm form, Console& console) {
-    for (const auto& refused : {notBuilt(command), clash(command)}) {
-        if (refused) {
-            return console.fault(*refused);
-        }
-    }
-    const auto file = openToRead(command.book, console);
-    if (!file) {
-        return console.fault(file.error());
-    }
-    const auto made = makeMap(command, file->book(), console);
+ExitStatus
+exportFrom(const BookFile& file, const ExportCommand& command, ResultForm form, Console& console) {
+    const auto made = makeMap(command, file.book(), console);
     if (!made) {
         return console.fault(made.error());
     }
@@ -313,6 +312,30 @@ ExitStatus runExport(const ExportCommand& command, ResultForm form, Console& con
         console.result("Written: " + name);
     }
     return ExitStatus::Done;
+}
+
+} // namespace
+
+ExitStatus runExport(const ExportCommand& command, ResultForm form, Console& console) {
+    for (const auto& refused : {notBuilt(command), clash(command)}) {
+        if (refused) {
+            return console.fault(*refused);
+        }
+    }
+    bool isStale = false;
+    ExitStatus status = ExitStatus::Done;
+    {
+        const auto file = openToRead(command.book, console);
+        if (!file) {
+            return console.fault(file.error());
+        }
+        isStale = file->derivedIsStale();
+        status = exportFrom(*file, command, form, console);
+    }
+    if (isStale && status == ExitStatus::Done) {
+        freshenTables(command.book, console);
+    }
+    return status;
 }
 
 } // namespace bedlore

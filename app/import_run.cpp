@@ -4,6 +4,7 @@
 #include "core/reduction/reduction.hpp"
 
 #include <nlohmann/json.hpp>
+#include <set>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -17,6 +18,7 @@ using Json = nlohmann::ordered_json;
 /// What the run came to, whether it went through or not.
 struct Attempt {
     ImportPlan plan;
+    std::vector<std::string> notes; ///< about what was taken in
     std::optional<Error> error;
 };
 
@@ -56,22 +58,6 @@ std::string inWords(const BadRow& row) {
     return text + "found \"" + row.found + "\", expected " + row.expected + ".";
 }
 
-/// The tables for other programs are a by-product: if they cannot be made the book is whole all the
-/// same, and the next one who writes them does.
-void writeDerived(BookFile& file, const Book& book, Console& console) {
-    std::vector<Reduction> reductions;
-    for (const Water& water : book.all<Water>()) {
-        auto mapped = mapWater(book, {.water = water.id, .alone = {}}, {}, console);
-        if (!mapped) {
-            return;
-        }
-        reductions.push_back(std::move(mapped->reduction));
-    }
-    if (const auto written = file.writeDerived(reductions); !written) {
-        console.note(written.error().message);
-    }
-}
-
 /// A book made for an import that then fails does not stay behind.
 class NewBook {
 public:
@@ -93,7 +79,33 @@ private:
     std::optional<std::filesystem::path> path_;
 };
 
-Result<void> write(BookFile& file, const ImportPlan& plan, Console& console) {
+/// What is said of records that this import made or changed; the rest was said before.
+std::vector<std::string>
+aboutTheNew(const std::vector<ReductionNotice>& notices, const Change& change) {
+    constexpr std::size_t mostSaid = 100;
+    const std::set<AnyId> touched(change.touched.begin(), change.touched.end());
+    std::vector<std::string> sentences;
+    std::size_t more = 0;
+    for (const ReductionNotice& notice : notices) {
+        if (!notice.about || !touched.contains(*notice.about)) {
+            continue;
+        }
+        if (sentences.size() < mostSaid) {
+            sentences.push_back(notice.sentence);
+        } else {
+            ++more;
+        }
+    }
+    if (more > 0) {
+        sentences.push_back(
+            "There is more of this kind: " + counted(more, "sentence is", "sentences are") +
+            " not listed.");
+    }
+    return sentences;
+}
+
+/// Gives what there is to say about the readings.
+Result<std::vector<std::string>> write(BookFile& file, const ImportPlan& plan, Console& console) {
     auto applied = applyEdits(file.book(), plan.edits);
     if (!applied) {
         return fail(applied.error());
@@ -102,10 +114,9 @@ Result<void> write(BookFile& file, const ImportPlan& plan, Console& console) {
         return fail(cancelledError());
     }
     if (auto written = file.write(plan.edits, plan.nextId); !written) {
-        return written;
+        return fail(written.error());
     }
-    writeDerived(file, applied->book, console);
-    return {};
+    return aboutTheNew(writeTables(file, applied->book, console), applied->change);
 }
 
 Result<ImportPlan>
@@ -123,27 +134,28 @@ plan(const ImportCommand& command, const Book& book, std::int64_t nextId, Consol
 Attempt intoNewBook(const ImportCommand& command, Console& console) {
     auto planned = plan(command, Book(), 1, console);
     if (!planned) {
-        return {.plan = {}, .error = planned.error()};
+        return {.plan = {}, .notes = {}, .error = planned.error()};
     }
     if (planned->refused) {
-        return {.plan = *std::move(planned), .error = {}};
+        return {.plan = *std::move(planned), .notes = {}, .error = {}};
     }
     auto file = BookFile::create(command.book);
     if (!file) {
-        return {.plan = {}, .error = file.error()};
+        return {.plan = {}, .notes = {}, .error = file.error()};
     }
     NewBook made(command.book);
-    if (auto written = write(*file, *planned, console); !written) {
-        return {.plan = {}, .error = written.error()};
+    auto notes = write(*file, *planned, console);
+    if (!notes) {
+        return {.plan = {}, .notes = {}, .error = notes.error()};
     }
     made.keep();
-    return {.plan = *std::move(planned), .error = {}};
+    return {.plan = *std::move(planned), .notes = *std::move(notes), .error = {}};
 }
 
 Attempt intoOldBook(const ImportCommand& command, Console& console) {
     auto file = BookFile::open(command.book, BookAccess::ReadWrite);
     if (!file) {
-        return {.plan = {}, .error = file.error()};
+        return {.plan = {}, .notes = {}, .error = file.error()};
     }
     for (const std::string& notice : file->notices()) {
         console.note(notice);
@@ -151,23 +163,29 @@ Attempt intoOldBook(const ImportCommand& command, Console& console) {
     if (!file->isWritable()) {
         return {
             .plan = {},
+            .notes = {},
             .error = machineError("This book cannot be written to, so nothing was taken in.")};
     }
     auto planned = plan(command, file->book(), file->nextId(), console);
     if (!planned) {
-        return {.plan = {}, .error = planned.error()};
+        return {.plan = {}, .notes = {}, .error = planned.error()};
     }
-    if (!planned->refused) {
-        if (auto written = write(*file, *planned, console); !written) {
-            return {.plan = {}, .error = written.error()};
-        }
+    if (planned->refused) {
+        return {.plan = *std::move(planned), .notes = {}, .error = {}};
     }
-    return {.plan = *std::move(planned), .error = {}};
+    auto notes = write(*file, *planned, console);
+    if (!notes) {
+        return {.plan = {}, .notes = {}, .error = notes.error()};
+    }
+    return {.plan = *std::move(planned), .notes = *std::move(notes), .error = {}};
 }
 
-void say(const ImportPlan& plan, ResultForm form, Console& console) {
-    for (const std::string& notice : plan.notices) {
-        console.note(notice);
+void say(const Attempt& attempt, ResultForm form, Console& console) {
+    const ImportPlan& plan = attempt.plan;
+    for (const auto* sentences : {&plan.notices, &attempt.notes}) {
+        for (const std::string& sentence : *sentences) {
+            console.note(sentence);
+        }
     }
     for (const BadRow& row : plan.bad) {
         console.note(inWords(row));
@@ -198,7 +216,7 @@ ExitStatus runImport(const ImportCommand& command, ResultForm form, Console& con
     if (attempt.error) {
         status = console.fault(*attempt.error);
     } else {
-        say(attempt.plan, form, console);
+        say(attempt, form, console);
     }
     if (form == ResultForm::Json) {
         console.result(asJson(attempt.plan).dump(-1, ' ', false, Json::error_handler_t::replace));

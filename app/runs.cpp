@@ -3,6 +3,7 @@
 
 #include "core/reduction/reduction.hpp"
 
+#include <new>
 #include <utility>
 #include <vector>
 
@@ -27,6 +28,35 @@ std::vector<std::string> waterNames(const Book& book) {
         names.push_back("\"" + water.name + "\"");
     }
     return names;
+}
+
+void placeOn(const BedSurface& surface, Reduction& reduction) {
+    placeByBed(reduction, [&](Point place) -> std::optional<BedLevel> {
+        const BedEstimate bed = surface.at(place);
+        if (!bed.known) {
+            return std::nullopt;
+        }
+        return BedLevel{bed.level * metre};
+    });
+}
+
+/// Every water's notes in their places.
+Result<std::vector<Reduction>> reduceAll(const Book& book, const Progress& progress) {
+    constexpr std::size_t quicklyFitted = 2000;
+    std::vector<Reduction> reductions;
+    for (const Water& water : book.all<Water>()) {
+        auto reduction = reduce(book, {.water = water.id, .alone = {}}, progress);
+        if (!reduction) {
+            return fail(reduction.error());
+        }
+        if (hasToBePlacedByBed(*reduction) && reduction->soundings.size() <= quicklyFitted) {
+            if (const auto surface = BedSurface::fit(*reduction, progress)) {
+                placeOn(*surface, *reduction);
+            }
+        }
+        reductions.push_back(*std::move(reduction));
+    }
+    return reductions;
 }
 
 } // namespace
@@ -93,16 +123,31 @@ Result<MappedWater> mapWater(
     if (!surface) {
         return fail(surface.error());
     }
-    placeByBed(*reduction, [&](Point place) -> std::optional<BedLevel> {
-        const BedEstimate bed = surface->at(place);
-        if (!bed.known) {
-            return std::nullopt;
-        }
-        return BedLevel{bed.level * metre};
-    });
+    placeOn(*surface, *reduction);
     const WaterLevel at = level ? WaterLevel{*level * metre} : latestLevel(*reduction);
     return MappedWater{
         .reduction = *std::move(reduction), .surface = *std::move(surface), .level = at};
+}
+
+std::vector<ReductionNotice> writeTables(BookFile& file, const Book& book, Console& console) {
+    std::vector<ReductionNotice> notices;
+    try {
+        const auto reductions =
+            reduceAll(book, console.progress("Writing the tables for other programs"));
+        if (!reductions) {
+            return notices;
+        }
+        for (const Reduction& reduction : *reductions) {
+            notices.insert(notices.end(), reduction.notices.begin(), reduction.notices.end());
+        }
+        if (const auto written = file.writeDerived(*reductions); !written) {
+            console.note(written.error().message);
+        }
+    } catch (const std::bad_alloc&) {
+        console.note("There was not enough memory to write the tables for other programs. The "
+                     "book itself is whole.");
+    }
+    return notices;
 }
 
 } // namespace bedlore

@@ -13,6 +13,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 // One function for each command, and what they share.
 
@@ -47,5 +48,11 @@ struct MappedWater {
 
 [[nodiscard]] Result<MappedWater> mapWater(
     const Book& book, const ReductionScope& scope, std::optional<double> level, Console& console);
+
+/// Writes the tables for other programs from `book`, which is what `file` holds by now, and gives
+/// what its notes had to say. The tables are a by-product: where they cannot be made the book is
+/// whole all the same, and the next one who writes them does. Readings without a depth stand in
+/// them where their own cast puts them when there are too many depths to fit a bed in passing.
+std::vector<ReductionNotice> writeTables(BookFile& file, const Book& book, Console& console);
 
 } // namespace bedlore

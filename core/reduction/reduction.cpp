@@ -201,6 +201,11 @@ GroundDistance settle(const LineOnBed& on, LineOut line, GroundDistance guess) {
     return {range};
 }
 
+/// Whether the bed has a say in where the reading lies.
+bool liesOnBed(const PlacedReading& reading) {
+    return reading.line && reading.place && reading.range && (!reading.depth || reading.lineTo);
+}
+
 } // namespace
 
 Result<Reduction> reduce(const Book& book, const ReductionScope& scope, const Progress& progress) {
@@ -212,7 +217,7 @@ Result<Reduction> reduce(const Book& book, const ReductionScope& scope, const Pr
 
 void placeByBed(Reduction& reduction, const BedLevelAt& bed) {
     for (PlacedReading& reading : reduction.readings) {
-        if (!reading.line || !reading.place || !reading.range) {
+        if (!liesOnBed(reading)) {
             continue;
         }
         const ReducedCast& cast = reduction.casts[reading.cast];
@@ -233,6 +238,10 @@ void placeByBed(Reduction& reduction, const BedLevelAt& bed) {
             reading.placeTo = placeAt(on.swim.tip, on.direction, nearEnd);
         }
     }
+}
+
+bool hasToBePlacedByBed(const Reduction& reduction) {
+    return std::any_of(reduction.readings.begin(), reduction.readings.end(), liesOnBed);
 }
 
 WaterLevel latestLevel(const Reduction& reduction) {

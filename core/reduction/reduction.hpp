@@ -33,6 +33,9 @@ using BedLevelAt = std::function<std::optional<BedLevel>(Point)>;
 /// known they stay where the cast's own nearest depth puts them.
 void placeByBed(Reduction& reduction, const BedLevelAt& bed);
 
+/// Whether `placeByBed` would move anything.
+[[nodiscard]] bool hasToBePlacedByBed(const Reduction& reduction);
+
 /// The level of the latest visit (latest date, then last entered), the default of every map. Zero
 /// for a water without visits.
 [[nodiscard]] WaterLevel latestLevel(const Reduction& reduction);

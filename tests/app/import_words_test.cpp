@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+#include "core/io/book_file.hpp"
+#include "tests/app/program.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+#include <string>
+
+// What `import` says of what it took in, and the tables for other programs that go with it.
+
+namespace bedlore::testing {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::Not;
+using Json = nlohmann::json;
+
+class ImportWords : public ::testing::Test {
+protected:
+    ScratchFolder folder;
+    std::string book = folder / "pit.gpkg";
+    std::string swims =
+        folder.write("swims.csv", "swim,lat,lon,tip_height_m\nA,56.0,3.0,2.0\nB,56.001,3.0,2.0\n");
+
+    [[nodiscard]] std::string page(const std::string& name, const std::string& lines) const {
+        return folder.write(
+            name,
+            "swim A\ndate 2025-04-12\nlevel 0 m\ndistances ft\ndepths ft\naim A = 0 true\n\n" +
+                lines);
+    }
+};
+
+TEST_F(ImportWords, ManyFixesAreTakenInWithoutFittingABedToThem) {
+    // Rows 9 m and columns 6 m apart, so that no two fixes fall on one place.
+    std::string rows = "lat,lon,depth_m\n";
+    for (int i = 0; i < 100'000; ++i) {
+        rows += "56." + std::to_string(100'000 + i / 250 * 80) + ",3." +
+                std::to_string(100'000 + i % 250 * 100) + ",3.25\n";
+    }
+    const Ran ran = bedlore({"import", book, swims, folder.write("fixes.csv", rows), "--json"});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    const Json result = Json::parse(ran.out);
+    EXPECT_EQ(result["fixes"], 100'000);
+    EXPECT_EQ(result["swims"], 2);
+    const Ran info = bedlore({"info", book, "--json"});
+    EXPECT_EQ(Json::parse(info.out)["fixes"], 100'000) << info.err;
+}
+
+TEST_F(ImportWords, LineThatCannotReachTheBedIsSaidOnceWhenItIsTakenIn) {
+    // By hand: 12 ft of line, and the bed 30 ft below the water.
+    const Ran ran = bedlore({"import", book, swims, page("short.txt", "A 12 30 gr\n\nA 90 8\n")});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_THAT(ran.err, HasSubstr("a line of 12 ft cannot reach a bed 30 ft deep"));
+    const Ran later = bedlore({"import", book, page("good.txt", "A 80 9\n")});
+    EXPECT_EQ(later.status, 0) << later.err;
+    EXPECT_THAT(later.err, Not(HasSubstr("cannot reach")));
+}
+
+TEST_F(ImportWords, TablesAreFreshAfterAnImport) {
+    ASSERT_EQ(
+        bedlore({"import", book, swims, page("p.txt", "A 90 9 gr\n80 8\n70 si\n")}).status, 0);
+    const auto file = BookFile::open(book, BookAccess::ReadOnly);
+    ASSERT_TRUE(file.has_value()) << file.error().message;
+    EXPECT_FALSE(file->derivedIsStale());
+}
+
+TEST_F(ImportWords, ExportWritesTheTablesAnewOnlyWhereTheyAreStale) {
+    ASSERT_EQ(
+        bedlore({"import", book, swims, page("p.txt", "A 90 9 gr\n80 8\n70 si\n")}).status, 0);
+    const std::string fresh = textOf(book);
+    ASSERT_EQ(bedlore({"export", book, "--geojson", folder / "one.json"}).status, 0);
+    EXPECT_EQ(textOf(book), fresh) << "the tables were fresh and the book was written to";
+
+    {
+        auto file = BookFile::open(book);
+        ASSERT_TRUE(file.has_value()) << file.error().message;
+        Swim swim = *file->book().all<Swim>().begin();
+        swim.tipHeight = Entered{.number = 2.5, .unit = Unit::Metre, .text = "2.5 m"};
+        Edits edits;
+        edits.emplace_back(Put<Swim>{swim});
+        ASSERT_TRUE(file->write(edits, file->nextId()).has_value());
+        ASSERT_TRUE(file->derivedIsStale());
+        // Held by another: the export goes through and leaves the book alone.
+        const std::string held = textOf(book);
+        EXPECT_EQ(bedlore({"export", book, "--geojson", folder / "two.json"}).status, 0);
+        EXPECT_EQ(textOf(book), held);
+    }
+    const Ran ran = bedlore({"export", book, "--geojson", folder / "three.json"});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    const auto file = BookFile::open(book, BookAccess::ReadOnly);
+    ASSERT_TRUE(file.has_value()) << file.error().message;
+    EXPECT_FALSE(file->derivedIsStale());
+}
+
+} // namespace
+} // namespace bedlore::testing
