@@ -36,7 +36,7 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
     : QObject(parent)
     , document_(document)
     , jobs_(jobs)
-    , derivedFrom_(document.book()) {
+    , derivedFrom_(document.derivedIsStale() ? nullptr : document.book()) {
     idle_.setSingleShot(true);
     idle_.setInterval(idleTime);
     connect(&idle_, &QTimer::timeout, this, [this] {
@@ -50,6 +50,9 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
             rebuild();
         }
     });
+    if (derivedFrom_ == nullptr) {
+        idle_.start();
+    }
 }
 
 void BedBuilder::show(const BedRequest& request) {

@@ -62,6 +62,8 @@ public:
     [[nodiscard]] Result<void> saveCopy(const std::filesystem::path& target);
     /// Writes what was derived for other programs. The next edit makes it stale again.
     [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
+    /// Whether that was made from an earlier state of the book, or never.
+    [[nodiscard]] bool derivedIsStale() const { return file_.derivedIsStale(); }
     /// Whether another program wrote to the file.
     [[nodiscard]] Result<bool> changedElsewhere() { return file_.changedElsewhere(); }
 

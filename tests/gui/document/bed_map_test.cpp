@@ -129,6 +129,16 @@ TEST(BedBuilder, WritesTheTablesForOtherPrograms) {
     ASSERT_TRUE(waitUntilIdle(jobs));
     const auto written = builder.writeDerived();
     EXPECT_TRUE(written.has_value()) << written.error().message;
+    EXPECT_FALSE(typed.document->derivedIsStale());
+}
+
+TEST(BedBuilder, WritesTheTablesOfABookThatWasOpenedStale) {
+    const TypedBook typed({"A 28 9"});
+    ASSERT_TRUE(typed.document->derivedIsStale());
+    JobBoard jobs;
+    BedBuilder builder(*typed.document, jobs);
+    ASSERT_TRUE(builder.writeDerived().has_value());
+    EXPECT_FALSE(typed.document->derivedIsStale());
 }
 
 } // namespace
