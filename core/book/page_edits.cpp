@@ -4,6 +4,7 @@
 #include "core/book/edit_plan.hpp"
 #include "core/book/page_former.hpp"
 #include "core/book/page_visit.hpp"
+#include "core/book/page_waiting.hpp"
 
 #include <algorithm>
 #include <map>
@@ -40,6 +41,7 @@ public:
         }
         meaning_ = readPage(texts, context);
         said_ = saidByPage(meaning_);
+        notices_ = waitingWords(meaning_, said_);
     }
 
     PageUpdate run() {

@@ -30,8 +30,8 @@ struct PageUpdate {
 /// The edits that turn `page`, as `book` has it, into `lines`: swims, visits, aims, marks, casts
 /// and readings are made, changed or removed so that they are exactly what the page says. Records
 /// whose lines did not change keep their ids and are not touched; records that other pages or
-/// imports made are never removed. A page without a swim or a date keeps its lines, and its
-/// readings wait.
+/// imports made are never removed. A page without a swim or a date keeps its lines, its readings
+/// wait, and `notices` say what for.
 [[nodiscard]] Result<PageUpdate>
 updatePage(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids);
 

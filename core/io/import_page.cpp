@@ -52,6 +52,15 @@ void setSources(Edits& edits, Id<ImportedFile> file) {
     }
 }
 
+/// What the line may have meant, as it is offered beside the page: " yards?".
+std::string offersOf(const LineMeaning& line) {
+    std::string words;
+    for (const LineOffer& offer : line.offers) {
+        words += " " + offer.words;
+    }
+    return words;
+}
+
 /// An unclear line is kept and blocks nothing; it is only said.
 void noteUnclearLines(
     ImportSession& session,
@@ -64,7 +73,7 @@ void noteUnclearLines(
         if (!why.empty() && ++unclear <= mostUnclearNamed) {
             session.notice(
                 name + ", line " + std::to_string(i + 1) + ": \"" + shown(lines[i].text) +
-                "\" is kept, but not clear: " + why);
+                "\" is kept, but not clear: " + why + offersOf(meaning.lines[i]));
         }
     }
     if (unclear > mostUnclearNamed) {

@@ -58,6 +58,27 @@ TEST_F(ImportWords, LineThatCannotReachTheBedIsSaidOnceWhenItIsTakenIn) {
     EXPECT_THAT(later.err, Not(HasSubstr("cannot reach")));
 }
 
+TEST_F(ImportWords, PageWithoutADateSaysWhatItsReadingsWaitFor) {
+    const std::string undated = folder.write(
+        "undated.txt", "swim A\ndistances ft\ndepths ft\naim A = 0 true\n\nA 90 9\n80 8\n");
+    const Ran ran = bedlore({"import", book, swims, undated});
+    EXPECT_EQ(ran.status, 0);
+    EXPECT_THAT(
+        ran.err,
+        HasSubstr("undated.txt: The 2 readings from line 6 on wait for a date: put a line like "
+                  "\"date 2025-04-12\" above them."));
+}
+
+TEST_F(ImportWords, UnclearLineCarriesWhatItMayHaveMeant) {
+    const std::string wraps = folder.write(
+        "wraps.txt",
+        "swim A\ndate 2025-04-12\nsticks 12 ft\ndistances wraps\ndepths ft\naim A = 0 true\n\n"
+        "A 110 9\n");
+    const Ran ran = bedlore({"import", book, swims, wraps});
+    EXPECT_EQ(ran.status, 0);
+    EXPECT_THAT(ran.err, HasSubstr("110 wraps is beyond any cast. yards?"));
+}
+
 TEST_F(ImportWords, TablesAreFreshAfterAnImport) {
     ASSERT_EQ(
         bedlore({"import", book, swims, page("p.txt", "A 90 9 gr\n80 8\n70 si\n")}).status, 0);

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/book/page_visit.hpp"
+
+#include <string>
+#include <vector>
+
+// What of a page cannot go on the map yet, and what it waits for.
+
+namespace bedlore {
+
+/// One sentence for each part of the page whose readings wait for a swim, a date or both: how many,
+/// from which line on, and the header that they need. `said` is what `meaning` says of its visits.
+[[nodiscard]] std::vector<std::string>
+waitingWords(const PageMeaning& meaning, const SaidByPage& said);
+
+} // namespace bedlore
