@@ -6,6 +6,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <string_view>
+#include <system_error>
 #include <utility>
 
 namespace bedlore {
@@ -171,6 +172,15 @@ std::optional<std::string> exportFault(const ExportCommand& c) {
     return std::nullopt;
 }
 
+/// A lone word that is neither a book's name nor any file's was meant for a command.
+std::optional<std::string> windowFault(const OpenWindow& c) {
+    std::error_code none;
+    if (!c.book || c.book->extension() == ".gpkg" || std::filesystem::exists(*c.book, none)) {
+        return std::nullopt;
+    }
+    return "There is no command or book \"" + c.book->string() + "\". See bedlore --help.";
+}
+
 /// Everything that the arguments can fill.
 struct Filled {
     Options options;
@@ -249,6 +259,11 @@ Result<Options> readCommandLine(std::vector<std::string> arguments) {
     }
     if (const auto* c = std::get_if<ExportCommand>(&f.options.command)) {
         if (auto fault = exportFault(*c)) {
+            return fail(usageError(*std::move(fault)));
+        }
+    }
+    if (const auto* c = std::get_if<OpenWindow>(&f.options.command)) {
+        if (auto fault = windowFault(*c)) {
             return fail(usageError(*std::move(fault)));
         }
     }

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "app/display_guard.hpp"
 #include "app/headless.hpp"
 #include "app/interrupt.hpp"
 #include "gui/window/run_window.hpp"
@@ -17,6 +18,7 @@ int run(int argc, char** argv) {
     const auto options = readCommandLine({argv + 1, argv + argc});
     if (options) {
         if (const auto* window = std::get_if<OpenWindow>(&options->command)) {
+            guardAgainstMissingDisplay();
             return runWindow(
                 argc, argv, {.book = window->book.value_or(""), .practice = {}, .settings = {}});
         }

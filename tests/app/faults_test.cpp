@@ -133,7 +133,7 @@ TEST_F(Faults, SecondWaterMustBeNamed) {
     addSecondWater();
     const std::string tiff = folder / "t.tif";
     const Ran ran = bedlore({"export", book, "--tiff", tiff});
-    EXPECT_NE(ran.status, 0);
+    EXPECT_EQ(ran.status, 2); // as anything that the command line lacks
     EXPECT_THAT(ran.err, HasSubstr("--water"));
     EXPECT_FALSE(std::filesystem::exists(tiff));
     EXPECT_EQ(bedlore({"export", book, "--tiff", tiff, "--water", "harl pit"}).status, 0);
@@ -161,6 +161,28 @@ TEST_F(Faults, WrongUsageIsTwo) {
         EXPECT_EQ(ran.status, 2) << arguments[0] << ": " << ran.err;
         EXPECT_THAT(ran.err, Not(IsEmpty()));
         EXPECT_THAT(ran.out, IsEmpty());
+    }
+}
+
+TEST_F(Faults, MistypedWordIsNoBook) {
+    const Ran ran = bedlore({"frob"});
+    EXPECT_EQ(ran.status, 2);
+    EXPECT_THAT(ran.err, HasSubstr("There is no command or book \"frob\"."));
+}
+
+TEST_F(Faults, MissingDisplayIsSaidAndIsTheMachinesFault) {
+    // No display has that number: a server's port is 6000 and the number, and ports end at 65535.
+    for (const std::string& display : {std::string("-uDISPLAY"), std::string("DISPLAY=:98765")}) {
+        for (const std::vector<std::string>& words :
+             {std::vector<std::string>{}, std::vector<std::string>{book}}) {
+            std::vector<std::string> arguments{
+                "-uWAYLAND_DISPLAY", "-uQT_QPA_PLATFORM", display, BEDLORE_PROGRAM};
+            arguments.insert(arguments.end(), words.begin(), words.end());
+            const Ran ran = run("env", arguments);
+            EXPECT_EQ(ran.status, 3) << ran.err;
+            EXPECT_EQ(linesOf(ran.err).size(), 1U) << ran.err;
+            EXPECT_THAT(ran.err, HasSubstr("bedlore --help"));
+        }
     }
 }
 
@@ -193,7 +215,7 @@ TEST_F(Faults, BookInUseIsReadButNotWrittenTo) {
 
 TEST_F(Faults, FolderThatIsNotThereIsSaid) {
     const Ran ran = bedlore({"export", book, "--tiff", folder / "no/such/t.tif"});
-    EXPECT_NE(ran.status, 0);
+    EXPECT_EQ(ran.status, 3); // the machine's fault, like a folder without permission
     EXPECT_THAT(ran.err, Not(IsEmpty()));
 }
 
