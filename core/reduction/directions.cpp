@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <optional>
 #include <set>
 #include <utility>
@@ -70,12 +71,9 @@ public:
         for (const Aim* aim : notes_.aims) {
             setByClock(*aim);
         }
+        setHanging(IfBaseUnknown::Wait);
         guessRest();
-        for (const Aim* aim : notes_.aims) {
-            if (!result_.aims.contains(aim->id)) {
-                setFromOther(aim->id);
-            }
-        }
+        setHanging(IfBaseUnknown::Guess);
         giveCasts();
         return std::move(result_);
     }
@@ -187,17 +185,16 @@ private:
             .guessed = straightOutGuessed_};
     }
 
-    /// Aims that hang on another aim follow it; all others, and casts with nothing at all, hold a
-    /// place in the fan.
+    /// Aims that hang on one without an angle follow it; all others, and casts with nothing at all,
+    /// hold a place in the fan.
     [[nodiscard]] std::vector<Slot> slots() const {
         std::vector<Slot> slots;
         for (const Aim* aim : notes_.aims) {
-            if (!std::holds_alternative<AimFromAim>(aim->basis)) {
-                const auto known = result_.aims.find(aim->id);
+            const auto known = result_.aims.find(aim->id);
+            if (known != result_.aims.end()) {
+                slots.push_back({.what = aim->id, .known = known->second.bearing});
+            } else if (!std::holds_alternative<AimFromAim>(aim->basis)) {
                 slots.push_back({.what = aim->id, .known = {}});
-                if (known != result_.aims.end()) {
-                    slots.back().known = known->second.bearing;
-                }
             }
         }
         for (const Aim* aim : notes_.aims) {
@@ -271,9 +268,21 @@ private:
         }
     }
 
+    enum class IfBaseUnknown : std::uint8_t { Wait, Guess };
+
+    void setHanging(IfBaseUnknown unknown) {
+        for (const Aim* aim : notes_.aims) {
+            if (!result_.aims.contains(aim->id) &&
+                (unknown == IfBaseUnknown::Guess ||
+                 std::holds_alternative<AimFromAim>(aim->basis))) {
+                setFromOther(aim->id, unknown);
+            }
+        }
+    }
+
     /// An aim that hangs on another, however long the chain; a chain that bites its tail goes
     /// straight out, guessed.
-    void setFromOther(Id<Aim> id) {
+    void setFromOther(Id<Aim> id, IfBaseUnknown unknown) {
         std::set<Id<Aim>> seen;
         std::vector<const Aim*> chain;
         Id<Aim> at = id;
@@ -287,6 +296,9 @@ private:
             at = basis->other;
         }
         if (!result_.aims.contains(at)) {
+            if (unknown == IfBaseUnknown::Wait) {
+                return;
+            }
             result_.aims[at] = {
                 .bearing = straightOut_, .sigma = usual::aimGuessed, .guessed = true};
         }

@@ -121,6 +121,20 @@ TEST_F(Directions, AimsWithoutAnAngleAreFittedBetweenThoseThatHaveOne) {
     EXPECT_NEAR(degreesOf(e), 240.0, 1e-9);
 }
 
+TEST_F(Directions, AnAimWithoutAnAngleStandsBesideThoseThatHangOnAnother) {
+    // By hand: A at 340°, B 10° right of it at 350°, D a fist right of B at 0°; C, noted between B
+    // and D, stands midway at 355° and on none of them.
+    const auto a = at(340.0);
+    const auto b = aim(AimFromAim{a, degrees(10.0)});
+    const auto c = aim(AimWithoutAngle{});
+    const auto d = aim(AimFromAim{b, {1.0, Unit::Fist, {}}});
+    EXPECT_NEAR(degreesOf(b), 350.0, 1e-9);
+    EXPECT_NEAR(degreesOf(c), 355.0, 1e-9);
+    EXPECT_NEAR(degreesOf(d), 0.0, 1e-9);
+    EXPECT_TRUE(found().aims.at(c).guessed);
+    EXPECT_FALSE(found().aims.at(d).guessed);
+}
+
 TEST_F(Directions, LeftOfAnAimStandsToItsLeft) {
     const auto b = at(100.0);
     const auto a = aim(AimLeftOf{b});
