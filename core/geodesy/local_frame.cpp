@@ -142,21 +142,19 @@ Angle LocalFrame::convergence(Point place) const {
     return engine.convergence(engine.inverse(place)) * radian;
 }
 
-std::string LocalFrame::wkt() const {
-    if (!origin_) {
-        return R"(ENGCRS["Water's plane, without position",
-    EDATUM["A place on the bank"],
-    )" + std::string(planeAxes);
-    }
-    const auto angle = [](std::string_view name, double degrees, int code) {
-        return R"(        PARAMETER[")" + std::string(name) + R"(",)" + number(degrees) +
-               R"(,ANGLEUNIT["degree",0.0174532925199433],ID["EPSG",)" + std::to_string(code) +
-               "]],\n";
-    };
-    const auto length = [](std::string_view name, int code) {
-        return R"(        PARAMETER[")" + std::string(name) +
-               R"(",0,LENGTHUNIT["metre",1],ID["EPSG",)" + std::to_string(code) + "]]";
-    };
+namespace {
+
+std::string angleParameter(std::string_view name, double degrees, int code) {
+    return R"(        PARAMETER[")" + std::string(name) + R"(",)" + number(degrees) +
+           R"(,ANGLEUNIT["degree",0.0174532925199433],ID["EPSG",)" + std::to_string(code) + "]],\n";
+}
+
+std::string lengthParameter(std::string_view name, double metres, int code) {
+    return R"(        PARAMETER[")" + std::string(name) + R"(",)" + number(metres) +
+           R"(,LENGTHUNIT["metre",1],ID["EPSG",)" + std::to_string(code) + "]]";
+}
+
+std::string transverseMercatorWkt(GeographicPoint origin, Point falseOrigin) {
     return R"(PROJCRS["Water's plane",
     BASEGEOGCRS["WGS 84",
         DATUM["World Geodetic System 1984",
@@ -165,11 +163,43 @@ std::string LocalFrame::wkt() const {
         ID["EPSG",4326]],
     CONVERSION["Water's plane",
         METHOD["Transverse Mercator",ID["EPSG",9807]],
-)" + angle("Latitude of natural origin", origin_->latitude, 8801) +
-           angle("Longitude of natural origin", origin_->longitude, 8802) +
+)" + angleParameter("Latitude of natural origin", origin.latitude, 8801) +
+           angleParameter("Longitude of natural origin", origin.longitude, 8802) +
            R"(        PARAMETER["Scale factor at natural origin",1,SCALEUNIT["unity",1],ID["EPSG",8805]],
-)" + length("False easting", 8806) +
-           ",\n" + length("False northing", 8807) + "],\n    " + std::string(planeAxes);
+)" + lengthParameter("False easting", falseOrigin.east, 8806) +
+           ",\n" + lengthParameter("False northing", falseOrigin.north, 8807) + "],\n    " +
+           std::string(planeAxes);
+}
+
+} // namespace
+
+std::string LocalFrame::wkt() const {
+    if (!origin_) {
+        return R"(ENGCRS["Water's plane, without position",
+    EDATUM["A place on the bank"],
+    )" + std::string(planeAxes);
+    }
+    return transverseMercatorWkt(*origin_, {});
+}
+
+LocalFrame::Neutral LocalFrame::neutralAbout(Point centre, double step) const {
+    BEDLORE_EXPECTS(step > 0.0);
+    if (!origin_) {
+        return {.wkt = wkt(), .shift = {}};
+    }
+    // Adding zero turns a rounded −0 into 0.
+    const auto rounded = [](double degrees) { return std::round(degrees * 1e2) / 1e2 + 0.0; };
+    const GeographicPoint origin{rounded(origin_->latitude), rounded(origin_->longitude)};
+    const Projection neutral(origin);
+    // First out of this plane, then into that one: a thread has one engine at a time.
+    const GeographicPoint place = toGeographic(centre);
+    const Point there = neutral.engine().forward(place);
+    const auto whole = [&](double shift) { return std::ceil(shift / step) * step; };
+    const Point exact{there.east - centre.east, there.north - centre.north};
+    const Point shift{whole(exact.east), whole(exact.north)};
+    return {
+        .wkt = transverseMercatorWkt(origin, {shift.east - exact.east, shift.north - exact.north}),
+        .shift = shift};
 }
 
 GeographicPoint planeOriginFor(const std::vector<GeographicPoint>& places) {

@@ -46,6 +46,18 @@ public:
     /// one without origin.
     [[nodiscard]] std::string wkt() const;
 
+    /// A plane for others, and what to add to this plane's coordinates to be in it [m].
+    struct Neutral {
+        std::string wkt;
+        Point shift;
+    };
+    /// This plane's origin lies a few steps from where he stands. The neutral one has its origin at
+    /// a whole hundredth of a degree, so that it says no more than which water it is. `shift` is a
+    /// whole number of `step` [m]: what is left of it is the projection's false easting and
+    /// northing. Exact at `centre`; the planes' norths differ by less than 0.005°, which is 1 cm at
+    /// 120 m from it. Without origin nothing is shifted.
+    [[nodiscard]] Neutral neutralAbout(Point centre, double step) const;
+
 private:
     class Projection;
     LocalFrame() = default;

@@ -140,6 +140,21 @@ TEST(LocalFrame, GdalReadsThePlaneAsTheSameProjection) {
     EXPECT_NEAR(y, ours.north, 1e-6);
 }
 
+TEST(LocalFrame, ANeutralPlaneIsShiftedByWholeStepsAndStartsAtAHundredthOfADegree) {
+    const LocalFrame frame = LocalFrame::atOrigin({55.9988, 2.9877}).value();
+    const LocalFrame neutral = LocalFrame::atOrigin({56.0, 2.99}).value();
+    const Point centre{40.0, 90.0};
+    const LocalFrame::Neutral plane = frame.neutralAbout(centre, 0.5);
+    EXPECT_EQ(std::fmod(plane.shift.east, 0.5), 0.0);
+    EXPECT_EQ(std::fmod(plane.shift.north, 0.5), 0.0);
+    // What the shift is too much by stands as the false origin, less than a step.
+    const Point there = neutral.toPlane(frame.toGeographic(centre));
+    EXPECT_GE(plane.shift.east - (there.east - centre.east), 0.0);
+    EXPECT_LT(plane.shift.east - (there.east - centre.east), 0.5);
+    EXPECT_GE(plane.shift.north - (there.north - centre.north), 0.0);
+    EXPECT_LT(plane.shift.north - (there.north - centre.north), 0.5);
+}
+
 TEST(LocalFrame, GdalReadsAPlaneWithoutOriginAsALocalOne) {
     OGRSpatialReference plane;
     ASSERT_EQ(plane.importFromWkt(LocalFrame::withoutOrigin().wkt().c_str()), OGRERR_NONE);

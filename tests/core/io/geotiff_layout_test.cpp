@@ -143,7 +143,7 @@ TEST(GeoTiffLayout, DirectoryOfKeysIsOfShortsWithItsVersion) {
 }
 
 TEST(GeoTiffLayout, IsAProjectedRasterOfAreasPlacedByOneCorner) {
-    const Directory directory = directoryOf(SharingTier::Depth);
+    const Directory directory = directoryOf(SharingTier::All);
     const auto keys = keysOf(directory);
     const std::map<std::uint16_t, std::uint16_t> byId(keys.begin(), keys.end());
     EXPECT_EQ(byId.at(modelTypeKey), 1U);  // projected
@@ -151,7 +151,7 @@ TEST(GeoTiffLayout, IsAProjectedRasterOfAreasPlacedByOneCorner) {
     EXPECT_TRUE(byId.contains(projectedKey));
     ASSERT_TRUE(directory.has(tiepointTag));
     ASSERT_TRUE(directory.has(pixelScaleTag));
-    const GridFrame frame = DrawnPit().map(SharingTier::Depth).depth->frame;
+    const GridFrame frame = DrawnPit().map(SharingTier::All).depth->frame;
     EXPECT_THAT(directory.values<double>(pixelScaleTag), ElementsAre(frame.cell, frame.cell, 0.0));
     EXPECT_THAT(
         directory.values<double>(tiepointTag),

@@ -12,6 +12,7 @@
 #include <filesystem>
 #include <fstream>
 #include <memory>
+#include <sstream>
 #include <stop_token>
 #include <type_traits>
 
@@ -135,6 +136,36 @@ TEST(BedGeoTiff, HasOneBandAndNothingOfHisBelowTierAll) {
             EXPECT_THAT(bytes, Not(HasSubstr(secret)));
         }
     }
+}
+
+TEST(BedGeoTiff, BelowTierAllHasAnOriginThatTellsNoSwimAndLiesWhereItLay) {
+    const TempFolder folder;
+    const auto shared = folder.path() / "shared.tif";
+    // Alder Stand is at the plane's origin; a water whose origin is no round figure.
+    const LocalFrame frame = LocalFrame::atOrigin({55.9988, 2.9877}).value();
+    const MapDrawing map = pit().map(SharingTier::Depth);
+    ASSERT_TRUE(writeBedGeoTiff(shared, map, frame));
+    const Dataset dataset = openTiff(shared);
+    const std::string wkt = GDALGetProjectionRef(dataset.get());
+    EXPECT_THAT(wkt, HasSubstr("\"latitude_of_origin\",56]"));
+    EXPECT_THAT(wkt, HasSubstr("\"central_meridian\",2.99]"));
+    EXPECT_THAT(bytesOf(shared), Not(HasSubstr("55.9988")));
+    EXPECT_THAT(bytesOf(shared), Not(HasSubstr("2.9877")));
+    double corner[6] = {};
+    ASSERT_EQ(GDALGetGeoTransform(dataset.get(), corner), CE_None);
+    EXPECT_EQ(std::fmod(corner[0], corner[1]), 0.0);
+    EXPECT_EQ(std::fmod(corner[3], corner[1]), 0.0);
+    // Another program's way from the file's plane to latitude and longitude must end where the
+    // water's own plane has the corner; 1 cm is what the planes' norths may turn it by.
+    const auto there =
+        runTool("echo 0 0 | gdaltransform -t_srs EPSG:4326 '" + shared.string() + "'");
+    ASSERT_EQ(there.status, 0) << there.output;
+    double longitude = 0.0;
+    double latitude = 0.0;
+    std::istringstream(there.output) >> longitude >> latitude;
+    const Point corners = frame.toPlane({latitude, longitude});
+    EXPECT_NEAR(corners.east, map.depth->frame.west, 0.02);
+    EXPECT_NEAR(corners.north, map.depth->frame.north, 0.02);
 }
 
 TEST(BedGeoTiff, IsACloudOptimisedFileWithoutASidecar) {
