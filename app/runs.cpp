@@ -123,6 +123,9 @@ Result<MappedWater> mapWater(
     if (!surface) {
         return fail(surface.error());
     }
+    for (const std::string& note : surface->notes()) {
+        console.note(note);
+    }
     placeOn(*surface, *reduction);
     const WaterLevel at = level ? WaterLevel{*level * metre} : latestLevel(*reduction);
     return MappedWater{

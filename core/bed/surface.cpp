@@ -3,9 +3,11 @@
 
 #include "core/bed/bed_data.hpp"
 #include "core/bed/bed_fit.hpp"
+#include "core/bed/gathered_fixes.hpp"
 #include "core/bed/parallel.hpp"
 #include "core/bed/prediction.hpp"
 #include "core/bed/shared_errors.hpp"
+#include "core/units/format.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -24,6 +26,8 @@ constexpr double alwaysKnownSigma = 0.15; // m
 constexpr double unsoundedSigma = 5.0; // m
 
 constexpr std::size_t blockOfPlaces = 128;
+// What a bed is solved for at once: a second or two on a machine of the day.
+constexpr std::size_t mostAtOnce = 1200;
 
 } // namespace
 
@@ -109,23 +113,30 @@ BedSurface::fit(const Reduction& reduction, const Progress& progress, const BedO
     auto fitted = std::make_shared<Fitted>();
     fitted->threads = options.threads > 0 ? options.threads : usualThreads();
     fitted->aimErrors.assign(reduction.casts.size(), 0.0);
-    const BedData data = bedData(reduction);
+    BedData data = bedData(reduction);
     fitted->soundingCount = data.soundings.size();
+    const GatheredFixes gathered = gatheredFixes(std::move(data.soundings), mostAtOnce);
+    const std::vector<BedDatum>& soundings = gathered.soundings;
     if (data.leftOut > 0) {
         fitted->notes.push_back(
             std::to_string(data.leftOut) + " depths without a usable place were left out.");
+    }
+    if (gathered.from > 0) {
+        fitted->notes.push_back(
+            std::to_string(gathered.from) + " depths from elsewhere were gathered in squares of " +
+            printNumber(gathered.cell) + " m for the map.");
     }
     if (progress.cancelled()) {
         return fail(cancelledError());
     }
     BedSurface surface;
-    if (!data.soundings.empty()) {
-        const SharedErrors errors(reduction, data.soundings);
-        auto fit = fitBed(data.soundings, errors, progress.part(0.0, 0.95));
+    if (!soundings.empty()) {
+        const SharedErrors errors(reduction, soundings);
+        auto fit = fitBed(soundings, errors, progress.part(0.0, 0.95));
         if (!fit) {
             return tl::unexpected(fit.error());
         }
-        for (const BedDatum& datum : data.soundings) {
+        for (const BedDatum& datum : soundings) {
             fitted->recorded.push_back(datum.recorded);
         }
         fitted->parameters = parametersOf(*fit);
