@@ -13,6 +13,7 @@
 #include <sstream>
 #include <stdexcept>
 #include <sys/wait.h>
+#include <thread>
 #include <unistd.h>
 
 extern char** environ;
@@ -70,12 +71,36 @@ void Running::signal(int number) const {
     kill(pid_, number);
 }
 
+bool Running::hasOpened(const std::filesystem::path& file) const {
+    const std::filesystem::path wanted = std::filesystem::canonical(file);
+    const std::filesystem::path open = "/proc/" + std::to_string(pid_) + "/fd";
+    while (true) {
+        siginfo_t ended{};
+        waitid(P_PID, static_cast<id_t>(pid_), &ended, WEXITED | WNOHANG | WNOWAIT);
+        if (ended.si_pid == pid_) {
+            return false;
+        }
+        std::error_code gone;
+        for (std::filesystem::directory_iterator at(open, gone), end; !gone && at != end;
+             at.increment(gone)) {
+            std::error_code closed;
+            if (std::filesystem::read_symlink(at->path(), closed) == wanted) {
+                return true;
+            }
+        }
+        std::this_thread::yield();
+    }
+}
+
 Ran Running::finish() {
     int state = 0;
     waitpid(pid_, &state, 0);
     pid_ = -1;
-    const int status = WIFEXITED(state) ? WEXITSTATUS(state) : 128 + WTERMSIG(state);
-    return {.status = status, .out = textOf(streams_ / "out"), .err = textOf(streams_ / "err")};
+    return {
+        .status = WIFEXITED(state) ? WEXITSTATUS(state) : -1,
+        .signal = WIFSIGNALED(state) ? WTERMSIG(state) : 0,
+        .out = textOf(streams_ / "out"),
+        .err = textOf(streams_ / "err")};
 }
 
 Ran run(const std::string& program, const std::vector<std::string>& arguments) {

@@ -12,7 +12,8 @@
 namespace bedlore::testing {
 
 struct Ran {
-    int status = -1; ///< exit status; 128 + signal where a signal ended it
+    int status = -1; ///< exit status; -1 where a signal ended it
+    int signal = 0;  ///< that ended it, 0 for none
     std::string out;
     std::string err;
 };
@@ -28,6 +29,8 @@ public:
     Running& operator=(Running&&) = delete;
 
     void signal(int number) const;
+    /// Waits until it has `file` open; false where it ends without.
+    [[nodiscard]] bool hasOpened(const std::filesystem::path& file) const;
     /// Waits for its end.
     [[nodiscard]] Ran finish();
 

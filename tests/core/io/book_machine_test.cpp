@@ -14,6 +14,7 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
+#include <thread>
 #include <unistd.h>
 #include <vector>
 
@@ -82,6 +83,16 @@ Edits oneWord(std::int64_t id) {
     }
 }
 
+/// Until the writer has a journal beside the book, or has ended.
+void waitForAWrite(const fs::path& path, pid_t writer) {
+    const fs::path journal = path.string() + "-journal";
+    siginfo_t ended{};
+    while (!fs::exists(journal) && ended.si_pid != writer) {
+        ::waitid(P_PID, static_cast<id_t>(writer), &ended, WEXITED | WNOHANG | WNOWAIT);
+        std::this_thread::yield();
+    }
+}
+
 TEST(BookFileKilled, EverythingShownAsKeptIsThere) {
     const TempFolder folder;
     ASSERT_TRUE(BookFile::create(folder / "a.gpkg"));
@@ -98,12 +109,14 @@ TEST(BookFileKilled, EverythingShownAsKeptIsThere) {
             writeAndSay(folder / "a.gpkg", ends[1]);
         }
         ::close(ends[1]);
-        // Some writes, and then at any moment of the next one.
+        // Some writes, and then between two or within the next one.
         const unsigned writes = 1 + random() % 8;
         for (unsigned i = 0; i < writes; ++i) {
             ASSERT_EQ(::read(ends[0], &kept, sizeof(kept)), static_cast<ssize_t>(sizeof(kept)));
         }
-        ::usleep(static_cast<useconds_t>(random() % 3000));
+        if (round % 2 == 1) {
+            waitForAWrite(folder / "a.gpkg", child);
+        }
         ::kill(child, SIGKILL);
         while (::read(ends[0], &kept, sizeof(kept)) == static_cast<ssize_t>(sizeof(kept))) {
         }
