@@ -18,14 +18,6 @@ Json checkResult(const std::string& integrity) {
     return {{"integrity", integrity}, {"suspects", Json::array()}, {"visits", Json::array()}};
 }
 
-std::string printDate(Date date) {
-    const auto two = [](unsigned number) {
-        return (number < 10 ? "0" : "") + std::to_string(number);
-    };
-    return std::to_string(static_cast<int>(date.year())) + "-" +
-           two(static_cast<unsigned>(date.month())) + "-" + two(static_cast<unsigned>(date.day()));
-}
-
 struct Counts {
     std::size_t fixes = 0;
     std::size_t soundings = 0;
@@ -57,7 +49,7 @@ void describe(const Book& book, const Counts& counts, Console& console) {
             const std::string level =
                 visit->level ? ", level " + printEntered(*visit->level) : ", no level noted";
             console.result(
-                "  " + printDate(visit->date) + " at " + book.get(visit->swim).name + level);
+                "  " + isoDate(visit->date) + " at " + book.get(visit->swim).name + level);
         }
     }
     console.result(

@@ -5,6 +5,7 @@
 #include "core/io/field_codec.hpp"
 #include "core/io/geopackage_schema.hpp"
 #include "core/io/layer_table.hpp"
+#include "core/units/format.hpp"
 
 #include <cpl_error.h>
 #include <ogr_spatialref.h>

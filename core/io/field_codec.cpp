@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/field_codec.hpp"
 
+#include "core/units/format.hpp"
+
 #include <algorithm>
 #include <bit>
 #include <charconv>
@@ -78,18 +80,7 @@ std::optional<int> digits(std::string_view text) {
     return whole && text.front() != '-' ? std::optional(value) : std::nullopt;
 }
 
-std::string padded(unsigned value, std::size_t width) {
-    std::string text = std::to_string(value);
-    return std::string(width - std::min(width, text.size()), '0') + text;
-}
-
 } // namespace
-
-std::string isoDate(const Date& date) {
-    return padded(static_cast<unsigned>(static_cast<int>(date.year())), 4) + "-" +
-           padded(static_cast<unsigned>(date.month()), 2) + "-" +
-           padded(static_cast<unsigned>(date.day()), 2);
-}
 
 void FieldCodec<Date>::write(ColumnWriter& to, const Date& field) {
     const int year = static_cast<int>(field.year());

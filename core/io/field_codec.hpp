@@ -109,9 +109,7 @@ struct FieldCodec<Enum> {
     }
 };
 
-/// "2025-04-12" (ISO 8601). The year is 0 to 9999.
-[[nodiscard]] std::string isoDate(const Date& date);
-
+/// As `isoDate`. The year is 0 to 9999.
 template <>
 struct FieldCodec<Date> {
     static void columns(Columns& columns, const std::string& name) {

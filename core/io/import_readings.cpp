@@ -18,7 +18,6 @@ namespace bedlore {
 
 namespace {
 
-constexpr Length farthestLine = Length::fromSi(400.0);
 constexpr double sameDegrees = 1e-9;
 
 struct ReelWork {
@@ -142,23 +141,17 @@ private:
         }
         const auto line = lineOut(from, {.wrap = wrapOf(work.visit), .spool = spool});
         if (!line) {
+            std::string why = line.error().message;
+            why.resize(why.find_last_not_of('.') + 1); // the row's own sentence has one
             bad(row,
                 "distance",
                 from.text,
-                "a length that can be counted: " + line.error().message);
-            return false;
-        }
-        if (line->line > farthestLine) {
-            bad(row,
-                "distance",
-                from.text,
-                "at most 400 m of line; this would be " + printLine(line->line));
+                from.unit == Unit::Turn ? "turns that the reel has: " + why
+                                        : "at most 400 m of line");
             return false;
         }
         return true;
     }
-
-    static std::string printLine(Length line) { return printFixed(line / metre, 0) + " m"; }
 
     bool checkBearing(const ReadingRow& row) {
         if (!row.bearing || row.north != North::Magnetic || positionKnown_) {
@@ -328,7 +321,7 @@ private:
         }
         if (work.wrapsAssumed) {
             session_.assume(
-                "Wraps at swim " + work.swimName + " on " + inWords(work.visit.date) +
+                "Wraps at swim " + work.swimName + " on " + isoDate(work.visit.date) +
                 " are taken as 12 ft, because the spacing of the sticks is not given.");
         }
     }
@@ -346,15 +339,6 @@ private:
                 "Swim " + name + " was not in the book. It has been made, without a place so far.");
         }
         return at->second;
-    }
-
-    static std::string inWords(Date date) {
-        const auto two = [](unsigned number) {
-            return (number < 10 ? "0" : "") + std::to_string(number);
-        };
-        return std::to_string(static_cast<int>(date.year())) + "-" +
-               two(static_cast<unsigned>(date.month())) + "-" +
-               two(static_cast<unsigned>(date.day()));
     }
 
     struct Placed {

@@ -13,16 +13,6 @@ namespace bedlore {
 
 namespace {
 
-// "2025-04-12"
-std::string isoDate(Date date) {
-    const auto twoDigits = [](unsigned number) {
-        return std::string(number < 10 ? "0" : "") + std::to_string(number);
-    };
-    return std::to_string(static_cast<int>(date.year())) + "-" +
-           twoDigits(static_cast<unsigned>(date.month())) + "-" +
-           twoDigits(static_cast<unsigned>(date.day()));
-}
-
 std::optional<std::string> bottomOf(const DrawnReading& reading) {
     if (reading.substrate) {
         return std::string(word(*reading.substrate));

@@ -191,8 +191,14 @@ std::string withinAbout(Length sigma, Unit unit) {
     }
 }
 
-std::string printDegrees(Angle angle, int decimals) {
-    return trimZeros(printFixed(angle / degree, decimals)) + "\u00b0";
+std::string isoDate(std::chrono::year_month_day date) {
+    const auto padded = [](unsigned value, std::size_t width) {
+        const std::string text = std::to_string(value);
+        return std::string(width - std::min(width, text.size()), '0') + text;
+    };
+    return padded(static_cast<unsigned>(static_cast<int>(date.year())), 4) + "-" +
+           padded(static_cast<unsigned>(date.month()), 2) + "-" +
+           padded(static_cast<unsigned>(date.day()), 2);
 }
 
 } // namespace bedlore

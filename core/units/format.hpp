@@ -5,6 +5,7 @@
 #include "core/units/entered.hpp"
 #include "core/units/length.hpp"
 
+#include <chrono>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -52,7 +53,7 @@ namespace bedlore {
 /// would say.
 [[nodiscard]] std::string withinAbout(Length sigma, Unit unit);
 
-/// "231.5°"
-[[nodiscard]] std::string printDegrees(Angle angle, int decimals = 1);
+/// "2025-04-12", for files.
+[[nodiscard]] std::string isoDate(std::chrono::year_month_day date);
 
 } // namespace bedlore

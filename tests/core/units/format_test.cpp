@@ -208,5 +208,12 @@ TEST(WithinAbout, SpeaksPlainly) {
     EXPECT_EQ(withinAbout(0.1 * metre, Unit::Metre), "within about 0.2 m");
 }
 
+TEST(IsoDate, HasFourTwoAndTwoDigits) {
+    using namespace std::chrono;
+    // Source: ISO 8601-1:2019, 5.2.2.1, extended format YYYY-MM-DD.
+    EXPECT_EQ(isoDate(year{2025} / 4 / 12), "2025-04-12");
+    EXPECT_EQ(isoDate(year{987} / 12 / 1), "0987-12-01");
+}
+
 } // namespace
 } // namespace bedlore
