@@ -63,8 +63,7 @@ std::optional<BearingEntry> readBearing(std::string_view text, bool& northSaid) 
         }
     }
     auto measure = readMeasure(text, Unit::Degree);
-    if (!measure || measure->unit != Unit::Degree || measure->number < -360.0 ||
-        measure->number > 720.0) {
+    if (!measure || measure->unit != Unit::Degree) {
         return std::nullopt;
     }
     return BearingEntry{.degrees = *measure, .north = north};
@@ -152,7 +151,10 @@ void setBasis(AimLine& line, std::string_view whole, std::string_view text) {
         aim.basis = AimDraft::AtClock{*clock};
         meaning.words = name + " at " + printEntered(*clock);
     } else if (const auto bearing = readBearing(text, northSaid)) {
-        if (northSaid) {
+        if (bearing->degrees.number < -360.0 || bearing->degrees.number > 720.0) {
+            meaning.kind = LineKind::Unclear;
+            meaning.unclear = "no bearing: they go round from 0 to 360 degrees.";
+        } else if (northSaid) {
             aim.basis = AimDraft::AtBearing{*bearing};
             meaning.words = name + " on " + std::string(text);
         } else {

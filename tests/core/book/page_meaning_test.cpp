@@ -295,6 +295,20 @@ TEST(ReadPage, ReadsEveryHeader) {
     EXPECT_TRUE(std::holds_alternative<AimDraft::WithoutAngle>(section.aims[6].basis));
 }
 
+TEST(PageMeaning, AimGoesRoundTheCompassOnceMoreEitherWayAtMost) {
+    // The bounds of a bearing in a table of readings: -360 to 720.
+    for (const char* const line : {"aim A = -360 magnetic", "aim A = 720 true"}) {
+        EXPECT_EQ(readPage(std::vector<std::string>{line}, {}).lines[0].kind, LineKind::Header)
+            << line;
+    }
+    for (const char* const line :
+         {"aim A = 999 magnetic", "aim A = 721 true", "aim A = -361 grid"}) {
+        const PageMeaning meaning = readPage(std::vector<std::string>{line}, {});
+        EXPECT_EQ(meaning.lines[0].kind, LineKind::Unclear) << line;
+        EXPECT_NE(meaning.lines[0].unclear, "") << line;
+    }
+}
+
 TEST(ReadPage, ABearingMustSayItsNorth) {
     const std::vector<std::string> lines{"aim A = 231.5"};
     const PageMeaning meaning = readPage(lines, PageContext{});
