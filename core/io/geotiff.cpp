@@ -1,18 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/geotiff.hpp"
 
+#include "core/io/gdal_guard.hpp"
 #include "core/io/output_file.hpp"
 #include "core/units/format.hpp"
 
-#include <cpl_conv.h>
 #include <cpl_error.h>
 #include <cpl_string.h>
-#include <cpl_vsi.h>
 #include <gdal.h>
 #include <gdal_frmts.h>
-#include <ogr_srs_api.h>
 
-#include <atomic>
 #include <cmath>
 #include <memory>
 #include <mutex>
@@ -45,43 +42,6 @@ void registerDrivers() {
         GDALRegister_COG();
     });
 }
-
-/// What GDAL must not do while we write: no sidecar, no messages on the terminal.
-class QuietGdal {
-public:
-    QuietGdal() {
-        CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", "NO");
-        CPLPushErrorHandler(CPLQuietErrorHandler);
-    }
-    ~QuietGdal() {
-        CPLPopErrorHandler();
-        CPLSetThreadLocalConfigOption("GDAL_PAM_ENABLED", nullptr);
-    }
-    QuietGdal(const QuietGdal&) = delete;
-    QuietGdal& operator=(const QuietGdal&) = delete;
-};
-
-/// A file in memory that is gone with its owner.
-class MemoryFile {
-public:
-    MemoryFile() {
-        static std::atomic<unsigned> count = 0;
-        path_ = "/vsimem/bedlore-" + std::to_string(++count) + ".tif";
-    }
-    ~MemoryFile() { VSIUnlink(path_.c_str()); }
-    MemoryFile(const MemoryFile&) = delete;
-    MemoryFile& operator=(const MemoryFile&) = delete;
-
-    [[nodiscard]] const char* path() const { return path_.c_str(); }
-    [[nodiscard]] std::string_view bytes() const {
-        vsi_l_offset size = 0;
-        const GByte* data = VSIGetMemFileBuffer(path_.c_str(), &size, FALSE);
-        return {reinterpret_cast<const char*>(data), static_cast<std::size_t>(size)};
-    }
-
-private:
-    std::string path_;
-};
 
 Error libraryFault() {
     return machineError("The GeoTIFF could not be made.", CPLGetLastErrorMsg());
@@ -182,7 +142,7 @@ Result<void> writeBedGeoTiff(
     if (!source) {
         return fail(libraryFault());
     }
-    const MemoryFile file;
+    const GdalMemoryFile file(".tif");
     Progress copying = progress.part(0.1, 0.9);
     Dataset written(GDALCreateCopy(
         GDALGetDriverByName("COG"),

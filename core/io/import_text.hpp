@@ -12,6 +12,9 @@ namespace bedlore {
 
 inline constexpr std::string_view utf8Mark = "\xEF\xBB\xBF";
 
+/// What is expected of a file in another encoding.
+inline constexpr const char* wantedEncoding = "UTF-8 text: save the file again with that encoding";
+
 /// Where the first byte stands that is not part of UTF-8 text, a NUL among them; none in good text.
 [[nodiscard]] std::optional<std::size_t> firstBadByte(std::string_view text);
 

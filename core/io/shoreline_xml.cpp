@@ -1,14 +1,13 @@
 // SPDX-License-Identifier: MIT
+#include "core/io/gdal_guard.hpp"
 #include "core/io/import_text.hpp"
 #include "core/io/shoreline_file.hpp"
 
 #include <cpl_error.h>
-#include <cpl_vsi.h>
 #include <gdal.h>
 #include <ogr_api.h>
 #include <ogrsf_frmts.h>
 
-#include <atomic>
 #include <cmath>
 #include <memory>
 #include <mutex>
@@ -117,7 +116,7 @@ bool isHostile(std::string_view text, FaultList& faults) {
     }
     const std::string encoding = declaredEncoding(text);
     if (!encoding.empty() && encoding != "utf-8" && encoding != "us-ascii") {
-        faults.addForFile(1, "encoding", encoding, "UTF-8 text");
+        faults.addForFile(1, "encoding", encoding, wantedEncoding);
         return true;
     }
     if (NestingMeter(text).isTooDeep()) {
@@ -127,42 +126,6 @@ bool isHostile(std::string_view text, FaultList& faults) {
     }
     return false;
 }
-
-/// The library's own messages stay out of the program's output.
-class QuietLibrary {
-public:
-    QuietLibrary() { CPLPushErrorHandler(CPLQuietErrorHandler); }
-    ~QuietLibrary() { CPLPopErrorHandler(); }
-    QuietLibrary(const QuietLibrary&) = delete;
-    QuietLibrary& operator=(const QuietLibrary&) = delete;
-    QuietLibrary(QuietLibrary&&) = delete;
-    QuietLibrary& operator=(QuietLibrary&&) = delete;
-};
-
-/// The text under a name in the library's memory, as long as this lives.
-class MemoryFile {
-public:
-    MemoryFile(const std::string& text, const char* ending) {
-        static std::atomic<unsigned> count = 0;
-        name_ = "/vsimem/bedlore_shoreline_" + std::to_string(++count) + ending;
-        bytes_.assign(text.begin(), text.end());
-        VSILFILE* file = VSIFileFromMemBuffer(
-            name_.c_str(), bytes_.data(), static_cast<vsi_l_offset>(bytes_.size()), FALSE);
-        if (file != nullptr) {
-            VSIFCloseL(file);
-        }
-    }
-    ~MemoryFile() { VSIUnlink(name_.c_str()); }
-    MemoryFile(const MemoryFile&) = delete;
-    MemoryFile& operator=(const MemoryFile&) = delete;
-    MemoryFile(MemoryFile&&) = delete;
-    MemoryFile& operator=(MemoryFile&&) = delete;
-    [[nodiscard]] const std::string& name() const { return name_; }
-
-private:
-    std::string name_;
-    std::vector<GByte> bytes_;
-};
 
 struct CloseDataset {
     void operator()(void* dataset) const { GDALClose(dataset); }
@@ -246,13 +209,13 @@ ShoreOutlines readShorelineXml(const std::string& text, ImportKind kind, FaultLi
     const bool isKml = kind == ImportKind::Kml;
     const std::string words = isKml ? "a KML file" : "a GPX file";
     registerDrivers();
-    const QuietLibrary quiet;
-    const MemoryFile memory(text, isKml ? ".kml" : ".gpx");
+    const QuietGdal quiet;
+    const GdalMemoryFile memory(isKml ? ".kml" : ".gpx", text);
     const std::vector<const char*> drivers{isKml ? "KML" : "GPX", nullptr};
     const std::vector<const char*> noSiblings{nullptr};
     CPLErrorReset();
     const Dataset dataset(GDALOpenEx(
-        memory.name().c_str(),
+        memory.path(),
         GDAL_OF_VECTOR | GDAL_OF_READONLY,
         drivers.data(),
         nullptr,

@@ -7,6 +7,7 @@
 #include <gdal.h>
 #include <gdal_frmts.h>
 #include <gmock/gmock.h>
+#include <ogr_srs_api.h>
 
 #include <cmath>
 #include <filesystem>
@@ -70,6 +71,14 @@ std::string bytesOf(const std::filesystem::path& path) {
 std::size_t filesIn(const std::filesystem::path& folder) {
     return static_cast<std::size_t>(std::distance(
         std::filesystem::directory_iterator(folder), std::filesystem::directory_iterator()));
+}
+
+TEST(BedGeoTiff, IsWrittenWithoutANetwork) {
+    const TempFolder folder;
+    OSRSetPROJEnableNetwork(1); // as a machine's own settings may have it
+    ASSERT_TRUE(writeBedGeoTiff(
+        folder.path() / "bed.tif", pit().map(SharingTier::All), pit().reduction.frame));
+    EXPECT_EQ(OSRGetPROJEnableNetwork(), 0);
 }
 
 TEST(BedGeoTiff, HoldsDepthAndErrorWhereKnownAndNodataElsewhere) {
