@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "app/command_line.hpp"
 
+#include "core/io/formats.hpp"
 #include "core/units/format.hpp"
 
 #include <CLI/CLI.hpp>
@@ -77,12 +78,16 @@ addMetres(CLI::App& app, const std::string& name, std::optional<double>& into, c
 
 void addImport(CLI::App& app, ImportCommand& c) {
     addPath(app, "BOOK", c.book, "The book, a .gpkg file; made if it is not there")->required();
+    std::string endings;
+    for (const std::string_view ending : importEndings()) {
+        endings += (endings.empty() ? "" : " ") + std::string(ending);
+    }
     app.add_option_function<std::vector<std::string>>(
            "FILES",
            [&c](const std::vector<std::string>& names) {
                c.files.assign(names.begin(), names.end());
            },
-           "Pages (.txt), swims, reels, readings, fixes (.csv), shorelines")
+           "Pages, tables of swims, reels, readings or fixes, shorelines: " + endings)
         ->required();
     addName(app, "--water", c.water, "The water that they belong to; made if it is not there");
     app.add_flag("--skip-bad", c.skipBad, "Leave bad rows out instead of refusing the files");

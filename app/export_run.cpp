@@ -160,6 +160,7 @@ struct Made {
     LocalFrame frame = LocalFrame::withoutOrigin();
     double cell = 1.0;
     std::optional<double> unknownShare; ///< none where there are no cells
+    std::string placelessSwim;          ///< the swim that is mapped by itself, for want of a place
 };
 
 Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& console) {
@@ -205,11 +206,18 @@ Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& co
         .frame = mapped->reduction.frame,
         .cell = *cell,
         .unknownShare =
-            grid->known.values.empty() ? std::nullopt : std::optional(unknownShare(*grid))};
+            grid->known.values.empty() ? std::nullopt : std::optional(unknownShare(*grid)),
+        .placelessSwim = placeless ? book.get(**swim).name : std::string()};
 }
 
 /// What can be refused is refused before anything is written.
 std::optional<Error> refusal(const ExportCommand& command, const Made& made) {
+    if (command.geojson && !made.placelessSwim.empty()) {
+        return inputError(
+            "Swim " + made.placelessSwim +
+            " has no place on the water yet, and GeoJSON needs latitude and longitude: give the "
+            "swim a position, or write a GeoTIFF or a PDF instead.");
+    }
     if (command.geojson && !made.frame.hasOrigin()) {
         return inputError("This water has no latitude and longitude, which GeoJSON needs: give its "
                           "swims a position, or write a GeoTIFF instead.");

@@ -37,6 +37,8 @@ Json asJson(const ImportPlan& plan) {
         {"casts", plan.counts.casts},
         {"readings", plan.counts.readings},
         {"fixes", plan.counts.fixes},
+        {"reels", plan.counts.reels},
+        {"shorelines", plan.counts.shorelines},
         {"assumed", plan.assumed},
         {"bad", bad}};
 }
@@ -49,7 +51,12 @@ std::string inWords(const ImportCounts& counts) {
     return "Taken in: " + counted(counts.swims, "swim", "swims") + ", " +
            counted(counts.casts, "cast", "casts") + ", " +
            counted(counts.readings, "reading", "readings") + ", " +
-           counted(counts.fixes, "fix", "fixes") + ".";
+           counted(counts.fixes, "fix", "fixes") +
+           (counts.reels > 0 ? ", " + counted(counts.reels, "reel", "reels") : "") +
+           (counts.shorelines > 0 ? ", " + counted(counts.shorelines, "shoreline", "shorelines") +
+                                        " of " + counted(counts.shorePoints, "point", "points")
+                                  : "") +
+           ".";
 }
 
 std::string inWords(const BadRow& row) {
@@ -127,7 +134,8 @@ plan(const ImportCommand& command, const Book& book, std::int64_t nextId, Consol
         command.files,
         {.water = command.water,
          .badRows = command.skipBad ? BadRows::Skip : BadRows::Refuse,
-         .again = command.again ? SameFileAgain::Allow : SameFileAgain::Refuse},
+         .again = command.again ? SameFileAgain::Allow : SameFileAgain::Refuse,
+         .adviceForAgain = "Give --again if its readings are meant twice."},
         console.progress("Reading the files"));
 }
 
@@ -192,8 +200,11 @@ void say(const Attempt& attempt, ResultForm form, Console& console) {
     }
     if (plan.refused) {
         console.note(
-            "Nothing was taken in: " + counted(plan.bad.size(), "row", "rows") +
-            " cannot be used. Mend them, or leave them out with --skip-bad.");
+            plan.canSkipBad
+                ? "Nothing was taken in: " + counted(plan.bad.size(), "row", "rows") +
+                      " cannot be used. Mend them, or leave them out with --skip-bad."
+                : "Nothing was taken in, because a file cannot be used as a whole. Mend it, or "
+                  "leave it out.");
     }
     if (form == ResultForm::Json) {
         return;

@@ -77,6 +77,34 @@ const Layout* layoutWithSign(const std::vector<std::string>& names) {
     return nullptr;
 }
 
+bool isIn(Names columns, std::string_view name) {
+    return std::find(columns.begin(), columns.end(), name) != columns.end();
+}
+
+/// How many of `names` are columns of `layout`; zero where none of them is particular to tables of
+/// this trade.
+std::size_t likeness(const Layout& layout, const std::vector<std::string>& names) {
+    constexpr std::array<std::string_view, 6> particular{
+        "swim", "reel", "turns", "tip_height_m", "depth_m", "east_m"};
+    const bool isOurs = std::any_of(names.begin(), names.end(), [&](const std::string& name) {
+        return isIn(layout.columns, name) && (isIn(particular, name) || name == "lat");
+    });
+    const auto count = std::count_if(names.begin(), names.end(), [&](const std::string& name) {
+        return isIn(layout.columns, name);
+    });
+    return isOurs ? static_cast<std::size_t>(count) : 0;
+}
+
+/// The kind that a header without a sign comes closest to: with two columns of it at least.
+const Layout* likelyLayout(const std::vector<std::string>& names) {
+    constexpr std::size_t enough = 2;
+    const auto likeliest =
+        std::max_element(layouts.begin(), layouts.end(), [&](const Layout& a, const Layout& b) {
+            return likeness(a, names) < likeness(b, names);
+        });
+    return likeness(*likeliest, names) >= enough ? &*likeliest : nullptr;
+}
+
 bool isPlaceColumn(std::string_view name) {
     return name == "lat" || name == "lon" || name == "east_m" || name == "north_m";
 }
@@ -174,18 +202,21 @@ Names csvColumns(ImportKind kind) {
 }
 
 std::optional<CsvHeader> readCsvHeader(CsvReader& reader, FaultList& faults) {
-    for (const char separator : {',', ';'}) {
-        const CsvStep step = reader.splitAgain(separator);
-        if (step != CsvStep::Row) {
-            faults.addForFile(
-                reader.record().line, "", reader.fault().found, reader.fault().expected);
-            return std::nullopt;
-        }
-        const std::vector<std::string> names = namesIn(reader.record());
-        if (const Layout* layout = layoutWithSign(names)) {
-            CsvHeader header = HeaderMaker(*layout, reader.record(), faults).make(names);
-            header.separator = separator;
-            return header;
+    // One with all that tells its kind first; else one that lacks some of it, to say what.
+    for (const auto layoutFor : {layoutWithSign, likelyLayout}) {
+        for (const char separator : {',', ';'}) {
+            const CsvStep step = reader.splitAgain(separator);
+            if (step != CsvStep::Row) {
+                faults.addForFile(
+                    reader.record().line, "", reader.fault().found, reader.fault().expected);
+                return std::nullopt;
+            }
+            const std::vector<std::string> names = namesIn(reader.record());
+            if (const Layout* layout = layoutFor(names)) {
+                CsvHeader header = HeaderMaker(*layout, reader.record(), faults).make(names);
+                header.separator = separator;
+                return header;
+            }
         }
     }
     return std::nullopt;

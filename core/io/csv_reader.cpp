@@ -54,7 +54,7 @@ Result<CsvStep> CsvReader::next() {
             return fail(more.error());
         }
         if (const auto encoding = otherEncoding(buffer_)) {
-            return stop(*encoding + " text", "UTF-8 text");
+            return stop(*encoding + " text", wantedEncoding);
         }
         start_ = buffer_.starts_with(utf8Mark) ? utf8Mark.size() : 0;
     }
@@ -172,7 +172,7 @@ CsvStep CsvReader::finish() {
     text_ = std::string_view(buffer_).substr(start_, end_ - start_);
     if (const auto bad = firstBadByte(text_)) {
         record_.line += lineAt(text_, *bad) - 1;
-        fault_ = {.found = namedByte(text_[*bad]), .expected = "UTF-8 text"};
+        fault_ = {.found = namedByte(text_[*bad]), .expected = wantedEncoding};
         return CsvStep::BadRow;
     }
     if (strayAfterQuote_) {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/csv_swims.hpp"
 
+#include "core/units/format.hpp"
+
 #include <utility>
 
 namespace bedlore {
@@ -19,6 +21,12 @@ SwimRow swimRow(CsvRow& row, bool geographic) {
     }
     result.tipHeight = row.measure(tipHeight, Unit::Metre, heights);
     return result;
+}
+
+/// "0,0": no turns, no line. It says nothing about a reel, but people write it down.
+bool isNoTurnsAtAll(const CsvRow& row) {
+    return readDecimal(row.text(reels_csv::turns)) == 0.0 &&
+           readDecimal(row.text(reels_csv::distance)) == 0.0;
 }
 
 ReelRow reelRow(CsvRow& row) {
@@ -56,6 +64,9 @@ Result<ReelRows> readReelRows(
     CsvReader& reader, const CsvHeader& header, FaultList& faults, const Progress& progress) {
     ReelRows result;
     const auto read = forEachCsvRow(reader, header, faults, progress, [&](CsvRow& row) {
+        if (isNoTurnsAtAll(row)) {
+            return;
+        }
         ReelRow reel = reelRow(row);
         if (row.isGood()) {
             result.rows.push_back(std::move(reel));

@@ -32,10 +32,6 @@ constexpr std::array<std::string_view, 6> endings{
 
 } // namespace
 
-std::span<const ImportFormat> importFormats() {
-    return formats;
-}
-
 const ImportFormat& importFormat(ImportKind kind) {
     for (const ImportFormat& format : formats) {
         if (format.kind == kind) {

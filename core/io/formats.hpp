@@ -36,7 +36,6 @@ struct ImportFormat {
     std::size_t mostRows;       ///< as is a longer one: lines of a page, rows of a table, vertices
 };
 
-[[nodiscard]] std::span<const ImportFormat> importFormats();
 [[nodiscard]] const ImportFormat& importFormat(ImportKind kind);
 
 /// By the ending of `fileName`, letter case aside; none for what cannot be read.

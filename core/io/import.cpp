@@ -42,8 +42,8 @@ parseAll(const std::vector<std::filesystem::path>& files, const Progress& progre
 
 /// The file was imported before, or is named twice.
 std::optional<Error>
-whyNotAgain(const Book& book, const std::vector<ParsedFile>& files, SameFileAgain again) {
-    if (again == SameFileAgain::Allow) {
+whyNotAgain(const Book& book, const std::vector<ParsedFile>& files, const ImportOptions& options) {
+    if (options.again == SameFileAgain::Allow) {
         return std::nullopt;
     }
     std::string message;
@@ -65,8 +65,7 @@ whyNotAgain(const Book& book, const std::vector<ParsedFile>& files, SameFileAgai
         message += (message.empty() || why.empty() ? "" : "\n") + why;
     }
     return message.empty() ? std::nullopt
-                           : std::optional(inputError(
-                                 message + " Ask for it again if its readings are meant twice."));
+                           : std::optional(inputError(message + " " + options.adviceForAgain));
 }
 
 /// The water that everything goes into, made where the book has none of that name.
@@ -206,12 +205,38 @@ std::size_t fixesIn(const Book& book) {
     return count;
 }
 
+std::size_t reelsChanged(const Book& before, const Book& after) {
+    const auto& reels = after.all<Reel>();
+    return static_cast<std::size_t>(
+        std::count_if(reels.begin(), reels.end(), [&](const Reel& reel) {
+            const Reel* known = before.find(reel.id);
+            return known == nullptr || !(*known == reel);
+        }));
+}
+
+/// Shorelines are only ever added.
+ImportCounts shoresIn(const Book& book) {
+    ImportCounts counts;
+    for (const Water& water : book.all<Water>()) {
+        counts.shorelines += water.shore.size();
+        for (const ShorePart& part : water.shore) {
+            counts.shorePoints += part.vertices.size();
+        }
+    }
+    return counts;
+}
+
 ImportCounts countNew(const Book& before, const Book& after) {
+    const ImportCounts had = shoresIn(before);
+    const ImportCounts has = shoresIn(after);
     return {
         .swims = after.all<Swim>().size() - before.all<Swim>().size(),
         .casts = after.all<Cast>().size() - before.all<Cast>().size(),
         .readings = after.all<Reading>().size() - before.all<Reading>().size(),
-        .fixes = fixesIn(after) - fixesIn(before)};
+        .fixes = fixesIn(after) - fixesIn(before),
+        .reels = reelsChanged(before, after),
+        .shorelines = has.shorelines - had.shorelines,
+        .shorePoints = has.shorePoints - had.shorePoints};
 }
 
 /// Gathers the faults; whether anything stands in the way of the import.
@@ -246,7 +271,7 @@ Result<ImportPlan> planImport(
     if (!parsed) {
         return fail(std::move(parsed).error());
     }
-    if (auto error = whyNotAgain(book, *parsed, options.again)) {
+    if (auto error = whyNotAgain(book, *parsed, options)) {
         return fail(std::move(*error));
     }
     ImportSession session(book, nextId);
@@ -263,6 +288,10 @@ Result<ImportPlan> planImport(
     plan.nextId = nextId;
     plan.notices = std::move(session.notices());
     plan.refused = gatherFaults(*parsed, options.badRows, plan);
+    plan.canSkipBad =
+        plan.refused && std::none_of(parsed->begin(), parsed->end(), [](const ParsedFile& file) {
+            return file.faults.fileIsUnusable();
+        });
     if (!plan.refused) {
         plan.edits = std::move(session.edits());
         plan.nextId = session.ids().next();

@@ -31,10 +31,13 @@ struct BadRow {
 enum class BadRows : std::uint8_t { Refuse, Skip };
 enum class SameFileAgain : std::uint8_t { Refuse, Allow };
 
+constexpr const char* usualAdviceForAgain = "Ask for it again if its readings are meant twice.";
+
 struct ImportOptions {
     std::optional<std::string> water; ///< its name; made if the book has none of that name
     BadRows badRows = BadRows::Refuse;
     SameFileAgain again = SameFileAgain::Refuse;
+    std::string adviceForAgain = usualAdviceForAgain; ///< to whoever brings a file a second time
 };
 
 struct ImportCounts {
@@ -42,6 +45,9 @@ struct ImportCounts {
     std::size_t casts = 0;
     std::size_t readings = 0;
     std::size_t fixes = 0;
+    std::size_t reels = 0;       ///< new or measured anew
+    std::size_t shorelines = 0;  ///< banks and islands
+    std::size_t shorePoints = 0; ///< their corners
     friend bool operator==(const ImportCounts&, const ImportCounts&) = default;
 };
 
@@ -55,6 +61,7 @@ struct ImportPlan {
     std::vector<std::string> notices;
     std::vector<BadRow> bad;
     bool refused = false;
+    bool canSkipBad = false; ///< refused for single rows alone: without them the rest would go in
 };
 
 /// Reads `files` in the order that their contents need and plans their edits of `book`, whose free

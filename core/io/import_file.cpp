@@ -78,9 +78,11 @@ Result<ParsedFile> parseCsv(InputFile file, const Progress& progress) {
         return parsed;
     }
     if (*step == CsvStep::End) {
+        const bool isTable = familyOf(parsed.name) == FileFamily::Csv;
         return fail(inputError(
-            parsed.name + " is empty: there is not even a first line that "
-                          "names its columns."));
+            parsed.name + (isTable
+                               ? " is empty: there is not even a first line that names its columns."
+                               : " is empty: a page has at least a line that names its swim.")));
     }
     const auto header = readCsvHeader(reader, parsed.faults);
     if (parsed.faults.fileIsUnusable()) {
@@ -109,11 +111,11 @@ Result<ParsedFile> parseCsv(InputFile file, const Progress& progress) {
 /// UTF-8, which goes to the faults.
 std::optional<std::string> utf8Text(std::string bytes, FaultList& faults) {
     if (const auto encoding = otherEncoding(bytes)) {
-        faults.addForFile(1, "", *encoding + " text", "UTF-8 text");
+        faults.addForFile(1, "", *encoding + " text", wantedEncoding);
         return std::nullopt;
     }
     if (const auto bad = firstBadByte(bytes)) {
-        faults.addForFile(lineAt(bytes, *bad), "", namedByte(bytes[*bad]), "UTF-8 text");
+        faults.addForFile(lineAt(bytes, *bad), "", namedByte(bytes[*bad]), wantedEncoding);
         return std::nullopt;
     }
     if (bytes.starts_with(utf8Mark)) {

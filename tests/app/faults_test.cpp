@@ -129,6 +129,20 @@ TEST_F(Faults, UnknownWaterAndSwimAreTheInputsFaultAndWriteNothing) {
     EXPECT_FALSE(std::filesystem::exists(tiff));
 }
 
+TEST_F(Faults, RunThatFailsPrintsNoJson) {
+    const std::string points = folder.write("p.csv", "lat,lon\n56,3\n");
+    const std::string noPoints = folder.write("q.csv", "lat,lon\nfar,3\n");
+    for (const std::vector<std::string>& arguments : std::vector<std::vector<std::string>>{
+             {"export", book, "--tiff", folder / "t.tif", "--swim", "Z", "--json"},
+             {"depth", book, "--points", points, "--water", "Z", "--json"},
+             {"depth", book, "--points", noPoints, "--json"}}) {
+        const Ran ran = bedlore(arguments);
+        EXPECT_EQ(ran.status, 1) << ran.err;
+        EXPECT_THAT(ran.out, IsEmpty());
+        EXPECT_THAT(ran.err, Not(IsEmpty()));
+    }
+}
+
 TEST_F(Faults, SecondWaterMustBeNamed) {
     addSecondWater();
     const std::string tiff = folder / "t.tif";

@@ -79,6 +79,84 @@ TEST_F(ImportWords, UnclearLineCarriesWhatItMayHaveMeant) {
     EXPECT_THAT(ran.err, HasSubstr("110 wraps is beyond any cast. yards?"));
 }
 
+TEST_F(ImportWords, TooLongALineIsABadRowInOneSentence) {
+    const std::string rows = folder.write(
+        "far.csv",
+        "swim,date,cast,bearing,north,distance,distance_unit,depth,depth_unit,bottom,note\n"
+        "A,2025-04-12,1,10,true,401,m,2.5,m,gravel,\n");
+    const Ran ran = bedlore({"import", book, swims, rows});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(
+        ran.err,
+        HasSubstr("far.csv, line 2, distance: found \"401\", expected at most 400 m of line.\n"));
+    EXPECT_THAT(ran.err, HasSubstr("--skip-bad"));
+}
+
+TEST_F(ImportWords, SkippingIsNotOfferedForAFileThatCannotBeUsedAtAll) {
+    const std::string wide = folder.write("wide.csv", std::string("\xFF\xFE") + "s\0w\0");
+    for (const std::vector<std::string>& more :
+         {std::vector<std::string>{}, std::vector<std::string>{"--skip-bad"}}) {
+        std::vector<std::string> arguments{"import", book, swims, wide};
+        arguments.insert(arguments.end(), more.begin(), more.end());
+        const Ran ran = bedlore(arguments);
+        EXPECT_EQ(ran.status, 1);
+        EXPECT_THAT(
+            ran.err, HasSubstr("found \"UTF-16 text\", expected UTF-8 text: save the file"));
+        EXPECT_THAT(ran.err, Not(HasSubstr("--skip-bad")));
+    }
+}
+
+TEST_F(ImportWords, SameFileTwiceNamesTheOption) {
+    ASSERT_EQ(bedlore({"import", book, swims}).status, 0);
+    const Ran ran = bedlore({"import", book, swims});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(ran.err, HasSubstr("--again"));
+}
+
+TEST_F(ImportWords, TextThatIsEmptyIsNoTable) {
+    const Ran ran = bedlore({"import", book, folder.write("empty.txt", "")});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(ran.err, HasSubstr("empty.txt is empty"));
+    EXPECT_THAT(ran.err, Not(HasSubstr("column")));
+}
+
+TEST_F(ImportWords, HeaderThatLacksAColumnNamesIt) {
+    const Ran ran = bedlore({"import", book, folder.write("s.csv", "swim,lat,lon\nA,56.0,3.0\n")});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(ran.err, HasSubstr("a column named tip_height_m"));
+    const Ran semicolons =
+        bedlore({"import", book, folder.write("r.csv", "reel;distance_m\nbig;49\n")});
+    EXPECT_EQ(semicolons.status, 1);
+    EXPECT_THAT(semicolons.err, HasSubstr("a column named turns"));
+    // Words that any table may have tell nothing of its kind.
+    const Ran diary =
+        bedlore({"import", book, folder.write("d.csv", "date,note\n2025-04-12,rain\n")});
+    EXPECT_EQ(diary.status, 1);
+    EXPECT_THAT(diary.err, HasSubstr("d.csv is of no known kind"));
+}
+
+TEST_F(ImportWords, ReelsAndShorelinesAreCounted) {
+    const std::string reels =
+        folder.write("reels.csv", "reel,turns,distance_m\nbig,0,0\nbig,50,49\n");
+    const std::string shore = folder.write(
+        "shore.csv", "part,lat,lon\n1,56.0,3.0\n1,56.001,3.0\n1,56.001,3.002\n1,56.0,3.002\n");
+    const Ran ran = bedlore({"import", book, reels, shore});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    EXPECT_EQ(
+        ran.out,
+        "Taken in: 0 swims, 0 casts, 0 readings, 0 fixes, 1 reel, 1 shoreline of 4 points.\n");
+}
+
+TEST_F(ImportWords, SwimWithoutAPlaceIsNamedWhenGeoJsonNeedsOne) {
+    const std::string loose = folder.write(
+        "loose.txt",
+        "swim C\ndate 2025-04-12\ndistances ft\ndepths ft\naim A = 0 true\n\nA 90 9\n80 8\n");
+    ASSERT_EQ(bedlore({"import", book, swims, loose}).status, 0);
+    const Ran ran = bedlore({"export", book, "--swim", "C", "--geojson", folder / "c.json"});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(ran.err, HasSubstr("Swim C has no place on the water yet"));
+}
+
 TEST_F(ImportWords, TablesAreFreshAfterAnImport) {
     ASSERT_EQ(
         bedlore({"import", book, swims, page("p.txt", "A 90 9 gr\n80 8\n70 si\n")}).status, 0);
