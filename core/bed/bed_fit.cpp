@@ -74,7 +74,7 @@ public:
         fit_.shape = usualShape(variance);
         fit_.zeta = Eigen::VectorXd::Zero(errors.size());
         fit_.drift = Drift::over(errors.places(data, fit_.zeta), driftKindFor(data), leastScale);
-        precision_ = driftPrecision(fit_.drift, variance);
+        fit_.driftPrecision = driftPrecision(fit_.drift, variance);
     }
 
     Result<BedFit> run() {
@@ -118,6 +118,7 @@ public:
                 break;
             }
         }
+        fit_.about = std::move(about);
         fit_.places = terms_.places;
         fit_.placeSpread = terms_.placeSpread;
         return withNodes(theta, outcome.at, *std::move(rough));
@@ -125,7 +126,7 @@ public:
 
 private:
     void setTerms(const Linearised& about) {
-        terms_ = bedTerms(data_, errors_, about, fit_.drift, precision_, levels_);
+        terms_ = bedTerms(data_, errors_, about, fit_.drift, fit_.driftPrecision, levels_);
     }
     [[nodiscard]] Slopes slopesUnder(const BedTheta& theta, const Kriging& solved) const {
         return broadSlopes(
@@ -203,7 +204,6 @@ private:
     const SharedErrors& errors_;
     const Progress& progress_;
     Eigen::VectorXd levels_;
-    Eigen::VectorXd precision_;
     BedTerms terms_;
     BedFit fit_;
 };

@@ -5,6 +5,7 @@
 #include "core/base/result.hpp"
 #include "core/bed/bed_data.hpp"
 #include "core/bed/bed_shape.hpp"
+#include "core/bed/bed_terms.hpp"
 #include "core/bed/drift.hpp"
 #include "core/bed/kriging.hpp"
 #include "core/bed/likelihood.hpp"
@@ -31,9 +32,11 @@ struct BedNode {
 struct BedFit {
     BedShape shape;
     Drift drift;
+    Eigen::VectorXd driftPrecision;
     double meanLevel = 0.0;
     std::vector<Point> places;
     Eigen::VectorXd placeSpread;
+    Linearised about; ///< what `places` and the solved systems were made about
     Eigen::VectorXd zeta;
     std::vector<BedNode> nodes;
     int evaluations = 0; ///< of the likelihood

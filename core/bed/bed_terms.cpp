@@ -43,27 +43,15 @@ SharedEffect aimEffect(const std::vector<SharedEffect>& effects, const SharedErr
     return {.error = -1};
 }
 
-void fillDistances(
-    std::span<const BedDatum> data,
-    const SharedErrors& errors,
-    const Effects& effects,
-    BedTerms& terms) {
-    const auto n = static_cast<Index>(data.size());
-    std::vector<SharedEffect> aims(data.size());
-    Eigen::VectorXd own(n);
+void fillDistances(const std::vector<SoundingTerms>& each, BedTerms& terms) {
+    const auto n = static_cast<Index>(each.size());
     terms.placeSpread.resize(n);
-    for (Index i = 0; i < n; ++i) {
-        const auto s = static_cast<std::size_t>(i);
-        aims[s] = aimEffect(effects[s], errors);
-        const OwnErrors alone = ownErrors(data[s]);
-        own[i] = alone.alongVariance + alone.acrossVariance;
-        terms.placeSpread[i] = own[i] + aims[s].east * aims[s].east + aims[s].north * aims[s].north;
-    }
     LikelihoodTerms& out = terms.likelihood;
     out.distance.resize(n, n);
     out.shortDistance.resize(n, n);
     for (Index j = 0; j < n; ++j) {
         const auto t = static_cast<std::size_t>(j);
+        terms.placeSpread[j] = each[t].spread;
         out.distance(j, j) = 0.0;
         out.shortDistance(j, j) = 0.0;
         for (Index i = j + 1; i < n; ++i) {
@@ -71,39 +59,19 @@ void fillDistances(
             const double east = terms.places[s].east - terms.places[t].east;
             const double north = terms.places[s].north - terms.places[t].north;
             const double square = east * east + north * north;
-            double spread = terms.placeSpread[i] + terms.placeSpread[j];
-            if (aims[s].error >= 0 && aims[s].error == aims[t].error) {
-                const double de = aims[s].east - aims[t].east;
-                const double dn = aims[s].north - aims[t].north;
-                spread = own[i] + own[j] + de * de + dn * dn;
-            }
             out.distance(i, j) = std::sqrt(square);
-            out.shortDistance(i, j) = std::sqrt(square + spread);
+            out.shortDistance(i, j) = std::sqrt(square + spreadBetween(each[s], each[t]));
         }
     }
 }
 
-void fillNoise(std::span<const BedDatum> data, const Slopes& slopes, LikelihoodTerms& out) {
-    const auto n = static_cast<Index>(data.size());
+void fillNoise(const std::vector<SoundingTerms>& each, LikelihoodTerms& out) {
+    const auto n = static_cast<Index>(each.size());
     out.depthNoise.resize(n);
     out.placeNoise.resize(n);
     for (Index i = 0; i < n; ++i) {
-        const BedDatum& datum = data[static_cast<std::size_t>(i)];
-        const double variance = datum.noise * datum.noise;
-        const OwnErrors own = ownErrors(datum);
-        if (!datum.thrown) {
-            out.depthNoise[i] = variance;
-            out.placeNoise[i] = own.alongVariance * slopes.row(i).squaredNorm();
-            continue;
-        }
-        const ThrowGeometry& t = *datum.thrown;
-        const double outward =
-            slopes(i, 0) * std::sin(t.direction) + slopes(i, 1) * std::cos(t.direction);
-        // A depth read too deep also brings the place nearer: both follow from one error.
-        const double drop = std::min(t.drop / std::max(t.range, 1e-3), steepestDrop);
-        const double both = 1.0 - outward * drop;
-        out.depthNoise[i] = variance * std::max(both * both, 0.25);
-        out.placeNoise[i] = own.alongVariance * outward * outward;
+        out.depthNoise[i] = each[static_cast<std::size_t>(i)].depthNoise;
+        out.placeNoise[i] = each[static_cast<std::size_t>(i)].placeNoise;
     }
 }
 
@@ -115,8 +83,7 @@ errorColumns(const Effects& effects, const Slopes& slopes, Index errorCount) {
         for (const SharedEffect& effect : effects[i]) {
             ErrorColumn& column = columns[static_cast<std::size_t>(effect.error)];
             column.soundings.push_back(row);
-            column.effects.push_back(
-                slopes(row, 0) * effect.east + slopes(row, 1) * effect.north + effect.level);
+            column.effects.push_back(effectOnLevel(effect, slopes.row(row)));
         }
     }
     return columns;
@@ -137,6 +104,46 @@ Eigen::MatrixXd sharedCovariance(const std::vector<ErrorColumn>& columns, Index 
 
 } // namespace
 
+SoundingTerms soundingTerms(
+    const BedDatum& datum,
+    const std::vector<SharedEffect>& effects,
+    const SharedErrors& errors,
+    const Eigen::RowVector2d& slope) {
+    const OwnErrors alone = ownErrors(datum);
+    SoundingTerms terms;
+    terms.aim = aimEffect(effects, errors);
+    terms.ownSpread = alone.alongVariance + alone.acrossVariance;
+    terms.spread =
+        terms.ownSpread + terms.aim.east * terms.aim.east + terms.aim.north * terms.aim.north;
+    const double variance = datum.noise * datum.noise;
+    if (!datum.thrown) {
+        terms.depthNoise = variance;
+        terms.placeNoise = alone.alongVariance * slope.squaredNorm();
+        return terms;
+    }
+    const ThrowGeometry& t = *datum.thrown;
+    const double outward = slope[0] * std::sin(t.direction) + slope[1] * std::cos(t.direction);
+    // A depth read too deep also brings the place nearer: both follow from one error.
+    const double drop = std::min(t.drop / std::max(t.range, 1e-3), steepestDrop);
+    const double both = 1.0 - outward * drop;
+    terms.depthNoise = variance * std::max(both * both, 0.25);
+    terms.placeNoise = alone.alongVariance * outward * outward;
+    return terms;
+}
+
+double spreadBetween(const SoundingTerms& a, const SoundingTerms& b) {
+    if (a.aim.error < 0 || a.aim.error != b.aim.error) {
+        return a.spread + b.spread;
+    }
+    const double east = a.aim.east - b.aim.east;
+    const double north = a.aim.north - b.aim.north;
+    return a.ownSpread + b.ownSpread + east * east + north * north;
+}
+
+double effectOnLevel(const SharedEffect& effect, const Eigen::RowVector2d& slope) {
+    return slope[0] * effect.east + slope[1] * effect.north + effect.level;
+}
+
 BedTerms bedTerms(
     std::span<const BedDatum> data,
     const SharedErrors& errors,
@@ -148,9 +155,15 @@ BedTerms bedTerms(
     BedTerms terms;
     terms.places = errors.places(data, about.zeta);
     const Effects effects = errors.effects(data, about.zeta);
-    fillDistances(data, errors, effects, terms);
+    std::vector<SoundingTerms> each;
+    each.reserve(data.size());
+    for (std::size_t i = 0; i < data.size(); ++i) {
+        each.push_back(
+            soundingTerms(data[i], effects[i], errors, about.slopes.row(static_cast<Index>(i))));
+    }
+    fillDistances(each, terms);
     LikelihoodTerms& out = terms.likelihood;
-    fillNoise(data, about.slopes, out);
+    fillNoise(each, out);
     terms.columns = errorColumns(effects, about.slopes, errors.size());
     out.sharedErrors = sharedCovariance(terms.columns, n);
     out.drift = drift.at(terms.places);

@@ -25,6 +25,27 @@ struct Linearised {
     Slopes slopes;
 };
 
+/// What one sounding brings to the terms by itself.
+struct SoundingTerms {
+    double ownSpread = 0.0;  ///< mean square of the error of place that is its own [m²]
+    SharedEffect aim;        ///< of its cast; `error` is −1 without one
+    double spread = 0.0;     ///< mean square error of its place, the aim's part in [m²]
+    double depthNoise = 0.0; ///< [m²] multiplied by the square of the noise factor
+    double placeNoise = 0.0; ///< [m²] not multiplied
+};
+/// `effects` are those of the shared errors on this sounding, `slope` the bed's there (east,
+/// north).
+[[nodiscard]] SoundingTerms soundingTerms(
+    const BedDatum& datum,
+    const std::vector<SharedEffect>& effects,
+    const SharedErrors& errors,
+    const Eigen::RowVector2d& slope);
+/// The mean square by which errors of place change the distance of two soundings [m²]: those of one
+/// cast move together.
+[[nodiscard]] double spreadBetween(const SoundingTerms& a, const SoundingTerms& b);
+/// What a shared error does to a sounding's level, by one standard deviation [m].
+[[nodiscard]] double effectOnLevel(const SharedEffect& effect, const Eigen::RowVector2d& slope);
+
 /// J: the effect of each shared error on each sounding's level, by one standard deviation. Sparse:
 /// for each error the soundings it touches.
 struct ErrorColumn {
