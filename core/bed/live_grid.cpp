@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace bedlore {
 
@@ -21,8 +22,9 @@ constexpr double leastShare = 1e-10;
 
 } // namespace
 
-LiveGrid::LiveGrid(const Eigen::VectorXd& priorVariance, int threads)
-    : mean_(Eigen::VectorXd::Zero(priorVariance.size()))
+LiveGrid::LiveGrid(const Eigen::VectorXd& priorVariance, Index valueCount, int threads)
+    : whitened_(0, valueCount)
+    , means_(Eigen::MatrixXd::Zero(priorVariance.size(), valueCount))
     , variance_(priorVariance)
     , threads_(threads) {
     for (Index begin = 0; begin < priorVariance.size(); begin += tileNodes) {
@@ -33,9 +35,34 @@ LiveGrid::LiveGrid(const Eigen::VectorXd& priorVariance, int threads)
     reserve(firstReserve);
 }
 
+LiveGrid::LiveGrid(
+    const Eigen::VectorXd& priorVariance,
+    Eigen::MatrixXd lower,
+    const Eigen::MatrixXd& values,
+    const ToNodes& toNodes,
+    int threads)
+    : LiveGrid(priorVariance, values.cols(), threads) {
+    count_ = values.rows();
+    lower_ = std::move(lower);
+    whitened_ = lower_.triangularView<Eigen::Lower>().solve(values);
+    const Eigen::MatrixXf narrow = lower_.cast<float>();
+    forEachTile([&](Tile& tile) {
+        const Index nodes = tile.rows.rows();
+        tile.rows.resize(nodes, count_);
+        for (Index i = 0; i < count_; ++i) {
+            toNodes(i, tile.begin, tile.rows.col(i));
+        }
+        narrow.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(
+            tile.rows);
+        const Eigen::MatrixXd wide = tile.rows.cast<double>();
+        means_.middleRows(tile.begin, nodes).noalias() = wide * whitened_;
+        variance_.segment(tile.begin, nodes) -= wide.rowwise().squaredNorm();
+    });
+}
+
 void LiveGrid::reserve(Index count) {
     lower_.conservativeResize(count, count);
-    whitened_.conservativeResize(count);
+    whitened_.conservativeResize(count, Eigen::NoChange);
     for (Tile& tile : tiles_) {
         tile.rows.conservativeResize(Eigen::NoChange, count);
     }
@@ -48,6 +75,7 @@ void LiveGrid::forEachTile(const std::function<void(Tile&)>& work) {
 
 bool LiveGrid::add(const LiveDatum& datum) {
     BEDLORE_EXPECTS(datum.toData.size() == count_ && datum.toNodes.size() == nodeCount());
+    BEDLORE_EXPECTS(datum.values.size() == means_.cols());
     const auto lower = lower_.topLeftCorner(count_, count_).triangularView<Eigen::Lower>();
     const Eigen::VectorXd l = lower.solve(datum.toData);
     const double left = datum.own - l.squaredNorm();
@@ -55,13 +83,13 @@ bool LiveGrid::add(const LiveDatum& datum) {
         return false;
     }
     if (count_ == lower_.rows()) {
-        reserve(2 * count_);
+        reserve(std::max(2 * count_, firstReserve));
     }
     const double d = std::sqrt(left);
-    const double element = (datum.value - l.dot(whitened_.head(count_))) / d;
+    const Eigen::RowVectorXd added = (datum.values - l.transpose() * whitened_.topRows(count_)) / d;
     lower_.row(count_).head(count_) = l.transpose();
     lower_(count_, count_) = d;
-    whitened_[count_] = element;
+    whitened_.row(count_) = added;
     const Eigen::VectorXf narrow = l.cast<float>();
     const auto scale = static_cast<float>(1.0 / d);
     forEachTile([&](Tile& tile) {
@@ -71,7 +99,7 @@ bool LiveGrid::add(const LiveDatum& datum) {
         row.noalias() -= tile.rows.leftCols(count_) * narrow;
         row *= scale;
         const Eigen::VectorXd wide = row.cast<double>();
-        mean_.segment(tile.begin, nodes) += element * wide;
+        means_.middleRows(tile.begin, nodes).noalias() += wide * added;
         variance_.segment(tile.begin, nodes) -= wide.cwiseAbs2();
     });
     ++count_;
@@ -100,10 +128,10 @@ std::vector<LiveGrid::Rotation> LiveGrid::removeRow(Index index) {
             lower_(row, k) = turn.c * left + turn.s * right;
             lower_(row, k + 1) = turn.c * right - turn.s * left;
         }
-        const double left = whitened_[k];
-        const double right = whitened_[k + 1];
-        whitened_[k] = turn.c * left + turn.s * right;
-        whitened_[k + 1] = turn.c * right - turn.s * left;
+        const Eigen::RowVectorXd left = whitened_.row(k);
+        const Eigen::RowVectorXd right = whitened_.row(k + 1);
+        whitened_.row(k) = turn.c * left + turn.s * right;
+        whitened_.row(k + 1) = turn.c * right - turn.s * left;
         rotations.push_back(turn);
     }
     return rotations;
@@ -113,7 +141,7 @@ void LiveGrid::remove(Index index) {
     BEDLORE_EXPECTS(index >= 0 && index < count_);
     const std::vector<Rotation> rotations = removeRow(index);
     const Index last = count_ - 1;
-    const double element = whitened_[last];
+    const Eigen::RowVectorXd taken = whitened_.row(last);
     forEachTile([&](Tile& tile) {
         const Index nodes = tile.rows.rows();
         Eigen::VectorXf kept(nodes);
@@ -128,7 +156,7 @@ void LiveGrid::remove(Index index) {
             right = c * right - s * kept;
         }
         const Eigen::VectorXd gone = tile.rows.col(last).cast<double>();
-        mean_.segment(tile.begin, nodes) -= element * gone;
+        means_.middleRows(tile.begin, nodes).noalias() -= gone * taken;
         variance_.segment(tile.begin, nodes) += gone.cwiseAbs2();
     });
     --count_;

@@ -37,12 +37,20 @@ public:
     std::vector<std::string> notes;
     BedParameters parameters;
     std::vector<double> aimErrors;
+    std::optional<BedFit> fit;
+    std::vector<BedDatum> data;
     std::vector<Point> recorded;
     double processVariance = 0.0;
     double reach = 0.0;
     int threads = 1;
     std::optional<Predictor<double>> wide;
     std::optional<Predictor<float>> narrow;
+
+    [[nodiscard]] static std::shared_ptr<Fitted>
+    of(const Reduction& reduction,
+       BedFit fit,
+       std::vector<BedDatum> data,
+       const BedOptions& options);
 
     [[nodiscard]] bool isKnown(double sigma, double nearest) const {
         return nearest <= reach &&
@@ -108,47 +116,74 @@ aimErrorsOf(const BedFit& fit, const SharedErrors& errors, std::size_t castCount
 
 } // namespace
 
-Result<BedSurface>
-BedSurface::fit(const Reduction& reduction, const Progress& progress, const BedOptions& options) {
+std::shared_ptr<BedSurface::Fitted> BedSurface::Fitted::of(
+    const Reduction& reduction, BedFit fit, std::vector<BedDatum> data, const BedOptions& options) {
     auto fitted = std::make_shared<Fitted>();
     fitted->threads = options.threads > 0 ? options.threads : usualThreads();
-    fitted->aimErrors.assign(reduction.casts.size(), 0.0);
-    BedData data = bedData(reduction);
-    fitted->soundingCount = data.soundings.size();
-    const GatheredFixes gathered = gatheredFixes(std::move(data.soundings), mostAtOnce);
-    const std::vector<BedDatum>& soundings = gathered.soundings;
+    fitted->soundingCount = data.size();
+    for (const BedDatum& datum : data) {
+        fitted->recorded.push_back(datum.recorded);
+    }
+    fitted->parameters = parametersOf(fit);
+    fitted->aimErrors = aimErrorsOf(fit, SharedErrors(reduction, data), reduction.casts.size());
+    for (const BedNode& node : fit.nodes) {
+        fitted->processVariance += node.weight * fit.shape.processVariance(node.theta);
+    }
+    fitted->reach = std::min(
+        farthestKnown, std::max(fitted->parameters.longRange, fitted->parameters.shortRange));
+    fitted->wide.emplace(fit, fitted->recorded);
+    fitted->narrow.emplace(fit, fitted->recorded);
+    fitted->fit = std::move(fit);
+    fitted->data = std::move(data);
+    return fitted;
+}
+
+BedSurface BedSurface::made(
+    const Reduction& reduction, BedFit fit, std::vector<BedDatum> data, const BedOptions& options) {
+    BedSurface surface;
+    surface.fitted_ = Fitted::of(reduction, std::move(fit), std::move(data), options);
+    return surface;
+}
+
+namespace {
+
+std::vector<std::string> notesOn(const BedData& data, const GatheredFixes& gathered) {
+    std::vector<std::string> notes;
     if (data.leftOut > 0) {
-        fitted->notes.push_back(
+        notes.push_back(
             std::to_string(data.leftOut) + " depths without a usable place were left out.");
     }
     if (gathered.from > 0) {
-        fitted->notes.push_back(
+        notes.push_back(
             std::to_string(gathered.from) + " depths from elsewhere were gathered in squares of " +
             printNumber(gathered.cell) + " m for the map.");
     }
+    return notes;
+}
+
+} // namespace
+
+Result<BedSurface>
+BedSurface::fit(const Reduction& reduction, const Progress& progress, const BedOptions& options) {
+    BedData data = bedData(reduction);
+    const std::size_t soundingCount = data.soundings.size();
+    GatheredFixes gathered = gatheredFixes(std::move(data.soundings), mostAtOnce);
     if (progress.cancelled()) {
         return fail(cancelledError());
     }
-    BedSurface surface;
-    if (!soundings.empty()) {
-        const SharedErrors errors(reduction, soundings);
-        auto fit = fitBed(soundings, errors, progress.part(0.0, 0.95));
+    auto fitted = std::make_shared<Fitted>();
+    if (!gathered.soundings.empty()) {
+        const SharedErrors errors(reduction, gathered.soundings);
+        auto fit = fitBed(gathered.soundings, errors, progress.part(0.0, 0.95));
         if (!fit) {
             return tl::unexpected(fit.error());
         }
-        for (const BedDatum& datum : soundings) {
-            fitted->recorded.push_back(datum.recorded);
-        }
-        fitted->parameters = parametersOf(*fit);
-        fitted->aimErrors = aimErrorsOf(*fit, errors, reduction.casts.size());
-        for (const BedNode& node : fit->nodes) {
-            fitted->processVariance += node.weight * fit->shape.processVariance(node.theta);
-        }
-        fitted->reach = std::min(
-            farthestKnown, std::max(fitted->parameters.longRange, fitted->parameters.shortRange));
-        fitted->wide.emplace(*fit, fitted->recorded);
-        fitted->narrow.emplace(*fit, fitted->recorded);
+        fitted = Fitted::of(reduction, *std::move(fit), std::move(gathered.soundings), options);
     }
+    fitted->aimErrors.resize(reduction.casts.size(), 0.0);
+    fitted->soundingCount = soundingCount;
+    fitted->notes = notesOn(data, gathered);
+    BedSurface surface;
     surface.fitted_ = std::move(fitted);
     progress.at(1.0);
     return surface;
@@ -243,6 +278,22 @@ GridFrame BedSurface::frameFor(double cell) const {
     frame.rows = static_cast<int>(north - south);
     frame.columns = static_cast<int>(east - west);
     return frame;
+}
+
+bool BedSurface::isKnown(double sigma, double nearest) const {
+    return fitted_->isKnown(sigma, nearest);
+}
+
+double BedSurface::reach() const {
+    return fitted_->reach;
+}
+
+const BedFit* BedSurface::fitted() const {
+    return fitted_->fit ? &*fitted_->fit : nullptr;
+}
+
+std::span<const BedDatum> BedSurface::data() const {
+    return fitted_->data;
 }
 
 std::vector<double> BedSurface::aimErrors() const {

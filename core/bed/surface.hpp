@@ -17,6 +17,9 @@
 
 namespace bedlore {
 
+struct BedFit;
+struct BedDatum;
+
 /// The bed at one point. `level` [m above the water's datum]; `sigma` [m], the error of the bed
 /// there (small relief in, reading noise out), 1 sd. `known` is false where the soundings say too
 /// little: far from all, or an error above what the bed varies by anyway.
@@ -75,6 +78,21 @@ public:
     /// The most likely error of each cast's direction [rad, clockwise], in the order of
     /// `Reduction::casts`.
     [[nodiscard]] std::vector<double> aimErrors() const;
+
+    /// Whether a place with this error (1 sd), this far from the nearest sounding [m], is known.
+    [[nodiscard]] bool isKnown(double sigma, double nearest) const;
+    /// How far from every sounding nothing is known any more [m].
+    [[nodiscard]] double reach() const;
+
+    /// A surface from a fit that is there already, to `data` of `reduction`.
+    [[nodiscard]] static BedSurface made(
+        const Reduction& reduction,
+        BedFit fit,
+        std::vector<BedDatum> data,
+        const BedOptions& options = {});
+    /// What it was fitted to and how, for what grows from it; null without soundings.
+    [[nodiscard]] const BedFit* fitted() const;
+    [[nodiscard]] std::span<const BedDatum> data() const;
 
 private:
     class Fitted;

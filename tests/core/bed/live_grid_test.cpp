@@ -43,7 +43,7 @@ public:
         for (Index i = 0; i < nodes_.size(); ++i) {
             live.toNodes[i] = static_cast<float>(covariance(nodes_[i], datum.place));
         }
-        live.value = datum.value;
+        live.values = Eigen::RowVectorXd::Constant(1, datum.value);
         return live;
     }
     /// Largest differences from the textbook's formulas (Rasmussen & Williams 2006, 2.25 and 2.26),
@@ -70,7 +70,7 @@ public:
             prior() - (k.array() * factor.solve(k).array()).colwise().sum().transpose().matrix();
         ASSERT_EQ(grid.dataCount(), n);
         // Float covariances of about 1 m² carry 6e-8; over a hundred sums of them.
-        EXPECT_LE((grid.mean() - mean).cwiseAbs().maxCoeff(), 5e-5);
+        EXPECT_LE((grid.means().col(0) - mean).cwiseAbs().maxCoeff(), 5e-5);
         EXPECT_LE((grid.variance() - variance).cwiseAbs().maxCoeff(), 5e-5);
     }
 
@@ -92,7 +92,7 @@ std::vector<Line::Datum> randomData(std::size_t count) {
 }
 
 LiveGrid gridOf(const Line& line, const std::vector<Line::Datum>& data, int threads = 1) {
-    LiveGrid grid(line.prior(), threads);
+    LiveGrid grid(line.prior(), 1, threads);
     std::vector<Line::Datum> before;
     for (const Line::Datum& datum : data) {
         EXPECT_TRUE(grid.add(line.asLive(before, datum)));
@@ -103,8 +103,8 @@ LiveGrid gridOf(const Line& line, const std::vector<Line::Datum>& data, int thre
 
 TEST(LiveGrid, WithoutDataIsThePrior) {
     const Line line(9);
-    const LiveGrid grid(line.prior());
-    EXPECT_EQ(grid.mean(), Eigen::VectorXd::Zero(9));
+    const LiveGrid grid(line.prior(), 1);
+    EXPECT_EQ(grid.means(), Eigen::MatrixXd::Zero(9, 1));
     EXPECT_EQ(grid.variance(), line.prior());
 }
 
@@ -113,9 +113,9 @@ TEST(LiveGrid, OneDatumByHand) {
     // 1.5 − 1.5²/1.75 = 0.2143.
     const Line line(2); // nodes at 0 and 100
     const LiveGrid grid = gridOf(line, {{.place = 0.0, .value = 2.0, .noise = 0.5}});
-    EXPECT_NEAR(grid.mean()[0], 2.0 * 1.5 / 1.75, 1e-6);
+    EXPECT_NEAR(grid.means()(0, 0), 2.0 * 1.5 / 1.75, 1e-6);
     EXPECT_NEAR(grid.variance()[0], 1.5 - 2.25 / 1.75, 1e-6);
-    EXPECT_NEAR(grid.mean()[1], 0.0, 1e-4);
+    EXPECT_NEAR(grid.means()(1, 0), 0.0, 1e-4);
 }
 
 TEST(LiveGrid, GrowsToTheSameAsFromScratch) {
@@ -141,7 +141,7 @@ TEST(LiveGrid, IsThePriorAgainWhenAllIsTaken) {
     while (grid.dataCount() > 0) {
         grid.remove(0);
     }
-    EXPECT_LE(grid.mean().cwiseAbs().maxCoeff(), 1e-5);
+    EXPECT_LE(grid.means().cwiseAbs().maxCoeff(), 1e-5);
     EXPECT_LE((grid.variance() - line.prior()).cwiseAbs().maxCoeff(), 1e-5);
 }
 
@@ -171,16 +171,16 @@ TEST(LiveGrid, RefusesAnExactRepeatWithoutNoiseAndStaysAsItWas) {
     const Line line(40);
     std::vector<Line::Datum> data{{.place = 10.0, .value = 1.0, .noise = 0.0}};
     LiveGrid grid = gridOf(line, data);
-    const Eigen::VectorXd mean = grid.mean();
+    const Eigen::MatrixXd means = grid.means();
     EXPECT_FALSE(grid.add(line.asLive(data, data[0])));
     EXPECT_EQ(grid.dataCount(), 1);
-    EXPECT_EQ(grid.mean(), mean);
+    EXPECT_EQ(grid.means(), means);
 }
 
 TEST(LiveGrid, GivesTheSameBytesForAnyThreads) {
     const Line line(1300);
     const auto data = randomData(60);
-    EXPECT_EQ(gridOf(line, data, 1).mean(), gridOf(line, data, 3).mean());
+    EXPECT_EQ(gridOf(line, data, 1).means(), gridOf(line, data, 3).means());
 }
 
 } // namespace
