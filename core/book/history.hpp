@@ -32,6 +32,14 @@ public:
         undo_.push_back({std::move(label), std::move(inverse)});
         redo_.clear();
     }
+    /// The last act went on: `inverse` takes back what was applied to it, and is undone with it.
+    void wentOn(Edits inverse) {
+        BEDLORE_EXPECTS(!undo_.empty());
+        Edits& earlier = undo_.back().edits;
+        inverse.insert(inverse.end(), earlier.begin(), earlier.end());
+        earlier = std::move(inverse);
+        redo_.clear();
+    }
     /// `nextUndo` was applied and gave `inverse`.
     void undone(Edits inverse) { move(undo_, redo_, std::move(inverse)); }
     /// `nextRedo` was applied and gave `inverse`.

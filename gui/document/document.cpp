@@ -75,6 +75,16 @@ Result<Change> Document::apply(const std::string& label, const Edits& edits) {
     return done->change;
 }
 
+Result<Change> Document::goOn(const Edits& edits) {
+    Result<Applied> done = writeThenSwap(edits);
+    if (!done) {
+        return fail(done.error());
+    }
+    history_.wentOn(std::move(done->inverse));
+    Q_EMIT changed(done->change);
+    return done->change;
+}
+
 Result<Change> Document::undo() {
     if (!history_.canUndo()) {
         return fail(inputError("There is nothing to undo."));

@@ -50,6 +50,8 @@ public:
 
     /// One act of the angler's, under the words that undo will show.
     [[nodiscard]] Result<Change> apply(const std::string& label, const Edits& edits);
+    /// More of the last act: undo takes both back as one. Only while there is an act to undo.
+    [[nodiscard]] Result<Change> goOn(const Edits& edits);
     [[nodiscard]] Result<Change> undo();
     [[nodiscard]] Result<Change> redo();
     [[nodiscard]] bool canUndo() const { return isWritable() && history_.canUndo(); }

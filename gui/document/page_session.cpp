@@ -70,16 +70,32 @@ PageMeaning PageSession::meaningOf(const std::vector<std::string>& lines) const 
     return readPage(lines, here ? pageContext(*document_.book(), *here) : PageContext{});
 }
 
-Result<void> PageSession::keep(const std::vector<std::string>& lines) {
-    const std::vector<std::string> before = keptLines();
-    if (before == lines) {
-        return {};
-    }
-    return keepAfter({}, lines, words(lineChange(before, lines)));
+bool PageSession::hasOpenLine() const {
+    return open_ && open_->book.lock() == document_.book();
 }
 
-Result<void> PageSession::keepAfter(
-    Edits edits, const std::vector<std::string>& lines, const std::string& label) {
+Result<void> PageSession::keep(const std::vector<std::string>& lines, Typing typing) {
+    const std::vector<std::string> before = keptLines();
+    Result<void> kept;
+    if (before != lines) {
+        const LineChange change = lineChange(before, lines);
+        const bool isOneLine = change.added == 1 && change.removed <= 1;
+        const bool goesOn =
+            hasOpenLine() && isOneLine && change.removed == 1 && change.first == open_->line;
+        kept = keepAfter({}, lines, {.label = words(change), .goesOn = goesOn});
+        open_.reset();
+        if (kept && isOneLine && typing == Typing::Pausing) {
+            open_ = {.line = change.first, .book = document_.book()};
+        }
+    }
+    if (typing == Typing::Done) {
+        open_.reset();
+    }
+    return kept;
+}
+
+Result<void>
+PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const Act& act) {
     IdSource ids(std::max(document_.freeIds().next(), largestId(edits) + 1));
     const auto current = page();
     const Page target = current ? document_.book()->get(*current)
@@ -97,7 +113,7 @@ Result<void> PageSession::keepAfter(
     edits.insert(edits.end(), update->edits.begin(), update->edits.end());
     // Whoever hears of the change must find the page here already.
     const std::optional<Id<Page>> before = std::exchange(page_, target.id);
-    Result<Change> done = document_.apply(label, edits);
+    Result<Change> done = act.goesOn ? document_.goOn(edits) : document_.apply(act.label, edits);
     if (!done) {
         page_ = before;
         return fail(done.error());
@@ -117,7 +133,7 @@ PageSession::take(const LineOffer& offer, std::size_t index, std::vector<std::st
         lines[index] = offer.replacement;
     }
     const std::string label = "answered line " + std::to_string(index + 1);
-    if (Result<void> kept = keepAfter(std::move(before), lines, label); !kept) {
+    if (Result<void> kept = keepAfter(std::move(before), lines, {.label = label}); !kept) {
         return fail(kept.error());
     }
     return lines;

@@ -7,6 +7,8 @@
 #include "gui/document/document.hpp"
 
 #include <cstddef>
+#include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -37,21 +39,37 @@ public:
     /// What `lines` would mean on this page. Changes nothing.
     [[nodiscard]] PageMeaning meaningOf(const std::vector<std::string>& lines) const;
 
-    /// Makes the page say `lines`: one durable act, or nothing and a reason.
-    [[nodiscard]] Result<void> keep(const std::vector<std::string>& lines);
+    /// Whether he only rests in the middle of a line.
+    enum class Typing : std::uint8_t { Done, Pausing };
+    /// Makes the page say `lines`: one durable act, or nothing and a reason. A line that was kept
+    /// in a pause and goes on is the same act.
+    [[nodiscard]] Result<void>
+    keep(const std::vector<std::string>& lines, Typing typing = Typing::Done);
+    /// Whether the last thing that happened to the book is a line that was kept in a pause.
+    [[nodiscard]] bool hasOpenLine() const;
     /// Takes up an offer on line `index` of `lines`: the line is replaced, and what is to be
     /// remembered is remembered, in one act. Gives the lines as they then are.
     [[nodiscard]] Result<std::vector<std::string>>
     take(const LineOffer& offer, std::size_t index, std::vector<std::string> lines);
 
 private:
+    struct Act {
+        std::string label;
+        bool goesOn = false; ///< it is more of the last one
+    };
     /// `before` are edits that belong to the same act and come first.
     [[nodiscard]] Result<void>
-    keepAfter(Edits before, const std::vector<std::string>& lines, const std::string& label);
+    keepAfter(Edits before, const std::vector<std::string>& lines, const Act& act);
 
     Document& document_;
     std::optional<Id<Page>> page_;
     std::optional<Id<Water>> water_;
+    /// A line kept in a pause, and the book as it was then.
+    struct OpenLine {
+        std::size_t line = 0;
+        std::weak_ptr<const Book> book;
+    };
+    std::optional<OpenLine> open_;
 };
 
 } // namespace bedlore

@@ -8,6 +8,7 @@
 #include <QKeyEvent>
 #include <QMimeData>
 #include <QPainter>
+#include <QRegularExpression>
 #include <QScrollBar>
 #include <QTextBlock>
 #include <QToolTip>
@@ -22,7 +23,7 @@ namespace {
 constexpr int textMargin = 8;       // around the text
 constexpr int noteGap = 16;         // between what he typed and what it was taken to mean
 constexpr int shortestNote = 32;    // below this a note is not drawn at all
-constexpr double noteColumn = 0.46; // where notes begin, as a share of the width, if there is room
+constexpr double noteColumn = 0.42; // where notes begin, as a share of the width, if there is room
 
 bool isWaiting(const QString& text) {
     const QString bare = text.trimmed();
@@ -30,6 +31,20 @@ bool isWaiting(const QString& text) {
 }
 
 } // namespace
+
+QString fittingNote(const QString& words, const QFontMetricsF& metrics, double room) {
+    static const QRegularExpression brackets(QStringLiteral(R"( \([^()]*\))"));
+    const QString bare = QString(words).remove(brackets);
+    const QString feel = QStringLiteral("… ") + bare.section(QStringLiteral(", "), 1);
+    for (const QString& text : {words, bare, bare.contains(u',') ? feel : bare}) {
+        if (metrics.horizontalAdvance(text) <= room) {
+            return text;
+        }
+    }
+    static const QRegularExpression distance(QStringLiteral(R"(^(about )?\d[^,]*, )"));
+    const QString most = distance.match(bare).hasMatch() ? feel : bare;
+    return metrics.elidedText(most, Qt::ElideRight, room);
+}
 
 PageEditor::PageEditor(QWidget* parent)
     : QPlainTextEdit(parent) {
@@ -44,6 +59,7 @@ PageEditor::PageEditor(QWidget* parent)
     margin_ = new PageMargin(*this);
     setViewportMargins(PageMargin::room, 0, 0, 0);
     connect(this, &QPlainTextEdit::cursorPositionChanged, this, &PageEditor::followCursor);
+    connect(this, &QPlainTextEdit::textChanged, this, [this] { typing_ = !settingLines_; });
     connect(this, &QPlainTextEdit::updateRequest, margin_, [this](const QRect& area, int scrolled) {
         if (scrolled != 0) {
             margin_->scroll(0, scrolled);
@@ -165,6 +181,7 @@ void PageEditor::followCursor() {
         return;
     }
     line_ = currentLine();
+    endTyping();
     Q_EMIT keepWanted();
     Q_EMIT currentLineChanged(line_);
     viewport()->update();
@@ -217,6 +234,7 @@ void PageEditor::keyPressEvent(QKeyEvent* event) {
 
 void PageEditor::focusOutEvent(QFocusEvent* event) {
     QPlainTextEdit::focusOutEvent(event);
+    endTyping();
     Q_EMIT keepWanted();
 }
 
@@ -288,19 +306,24 @@ void PageEditor::paintNote(QPainter& painter, const QTextBlock& block, const QRe
     }
     const QTextLine first = block.layout()->lineAt(0);
     const double typedEnd = area.left() + textMargin + first.naturalTextWidth();
-    const double left = std::max(typedEnd + noteGap, noteColumn * viewport()->width());
-    const double room = viewport()->width() - textMargin - left;
-    if (room < shortestNote) {
-        return;
-    }
     QFont face = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
     face.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
     painter.setFont(face);
+    const QFontMetricsF metrics(face);
+    // A long note begins before the column of the others, as far as the typed line lets it.
+    const double right = viewport()->width() - textMargin;
+    const double column =
+        std::min(noteColumn * viewport()->width(), right - metrics.horizontalAdvance(text) - 1.0);
+    const double left = std::max(typedEnd + noteGap, column);
+    const double room = right - left;
+    if (room < shortestNote) {
+        return;
+    }
     const Palette& colours = bedlore::palette(colours_);
     painter.setPen(asks ? colours.warn : colours.softInk);
     painter.drawText(
         QPointF(left, area.top() + first.y() + first.ascent()),
-        QFontMetricsF(face).elidedText(text, Qt::ElideRight, room));
+        asks ? metrics.elidedText(text, Qt::ElideRight, room) : fittingNote(text, metrics, room));
 }
 
 } // namespace bedlore

@@ -3,6 +3,7 @@
 
 #include "gui/paint/theme.hpp"
 
+#include <QFontMetricsF>
 #include <QPlainTextEdit>
 #include <QString>
 #include <QStringList>
@@ -21,6 +22,10 @@ struct LineNote {
     QStringList answers;
     friend bool operator==(const LineNote&, const LineNote&) = default;
 };
+
+/// As much of a note ("27 wraps (108 yd), 10 ft, gravel") as there is room for: first what stands
+/// in brackets goes, then the distance, which he has just typed; only then is it cut.
+[[nodiscard]] QString fittingNote(const QString& words, const QFontMetricsF& metrics, double room);
 
 /// A text editor that knows about lines and nothing about books. Return, leaving a changed line and
 /// leaving the editor ask for the page to be kept.
@@ -45,6 +50,10 @@ public:
     void setColours(PaletteKind kind);
 
     [[nodiscard]] int currentLine() const;
+    /// Whether the line under the cursor was changed since the cursor came to it: what it says may
+    /// be half a line.
+    [[nodiscard]] bool isTyping() const { return typing_; }
+    void endTyping() { typing_ = false; }
     /// The line that an answer goes to: this one, or the nearest above with a question; -1 for
     /// none.
     [[nodiscard]] int questionLine() const;
@@ -83,6 +92,7 @@ private:
     QWidget* margin_ = nullptr;
     int line_ = 0;
     bool settingLines_ = false;
+    bool typing_ = false;
 };
 
 } // namespace bedlore

@@ -2,17 +2,21 @@
 #include "gui/panels/page_panel.hpp"
 
 #include "gui/document/waiting_pages.hpp"
+#include "gui/widgets/wrapped_row.hpp"
 
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <chrono>
 #include <utility>
 
 namespace bedlore {
 
 namespace {
+
+// Nothing typed is older than this before it is on the disk.
+constexpr std::chrono::milliseconds pauseTime{1000};
 
 QStringList toQt(const std::vector<std::string>& lines) {
     QStringList all;
@@ -49,7 +53,7 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
     , strip_(new QWidget(this))
     , question_(new QLabel(strip_))
     , waiting_(new QLabel(this))
-    , answers_(new QHBoxLayout) {
+    , answers_(new WrappedRow) {
     setObjectName(QStringLiteral("pagePanel"));
     strip_->setObjectName(QStringLiteral("questionStrip"));
     question_->setObjectName(QStringLiteral("question"));
@@ -60,7 +64,6 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
     strip->setSpacing(4);
     strip->addWidget(question_);
     answers_->setSpacing(8);
-    answers_->addStretch();
     strip->addLayout(answers_);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
@@ -84,6 +87,17 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
         Q_EMIT currentReadingChanged();
     });
     connect(&document_, &Document::changed, this, &PagePanel::followBook);
+    pause_.setObjectName(QStringLiteral("pause"));
+    pause_.setSingleShot(true);
+    pause_.setInterval(pauseTime);
+    connect(&pause_, &QTimer::timeout, this, &PagePanel::keepInPause);
+    connect(editor_, &QPlainTextEdit::textChanged, this, [this] {
+        if (hasUnkept()) {
+            pause_.start();
+        } else {
+            pause_.stop();
+        }
+    });
     refreshQuestion();
 }
 
@@ -135,12 +149,24 @@ bool PagePanel::hasUnkept() const {
 }
 
 bool PagePanel::keep() {
-    if (keeping_ || !document_.isWritable() || !hasUnkept()) {
+    return keepAs(PageSession::Typing::Done);
+}
+
+void PagePanel::keepInPause() {
+    if (hasUnkept()) {
+        keepAs(PageSession::Typing::Pausing);
+    }
+}
+
+bool PagePanel::keepAs(PageSession::Typing typing) {
+    pause_.stop();
+    if (keeping_ || !document_.isWritable()) {
         return true;
     }
-    const bool isNew = !session_.page();
+    const bool isNew = !session_.page() && hasUnkept();
     keeping_ = true;
-    const Result<void> kept = session_.keep(typedLines());
+    const Result<void> kept =
+        hasUnkept() || session_.page() ? session_.keep(typedLines(), typing) : Result<void>();
     keeping_ = false;
     refreshNotes();
     if (kept && isNew) {
@@ -150,6 +176,13 @@ bool PagePanel::keep() {
 }
 
 void PagePanel::answer(int number) {
+    if (editor_->isTyping()) {
+        editor_->endTyping();
+        refreshNotes();
+        if (!editor_->noteOf(editor_->currentLine()).question.isEmpty()) {
+            return; // a question that he has not seen yet is shown, not answered
+        }
+    }
     const int line = editor_->questionLine();
     if (line < 0 || static_cast<std::size_t>(line) >= meaning_.lines.size()) {
         return;
@@ -222,7 +255,8 @@ void PagePanel::refreshNotes() {
         if (remark != remarks_.end() && note.question.isEmpty()) {
             note.question = remark->second;
         }
-        notes.push_back(std::move(note));
+        const bool mayBeHalf = editor_->isTyping() && editor_->currentLine() == static_cast<int>(i);
+        notes.push_back(mayBeHalf && !note.question.isEmpty() ? LineNote{} : std::move(note));
     }
     editor_->setNotes(std::move(notes));
     refreshQuestion();
@@ -265,7 +299,6 @@ void PagePanel::refreshQuestion() {
             answers_->addWidget(button);
         }
     }
-    answers_->addStretch();
 }
 
 } // namespace bedlore

@@ -4,17 +4,19 @@
 #include "gui/document/page_session.hpp"
 #include "gui/panels/page_editor.hpp"
 
+#include <QTimer>
 #include <QWidget>
 
 #include <map>
 #include <optional>
 
-class QHBoxLayout;
 class QLabel;
 
 // The page beside the plan: types into the book line by line.
 
 namespace bedlore {
+
+class WrappedRow;
 
 /// Keeps the page as it is typed. `document` must outlive it.
 class PagePanel : public QWidget {
@@ -32,6 +34,8 @@ public:
     /// Keeps what is typed now. False where it could not be kept.
     bool keep();
     [[nodiscard]] bool hasUnkept() const;
+    /// Whether the last thing kept is a line that may still go on.
+    [[nodiscard]] bool hasOpenLine() const { return session_.hasOpenLine(); }
     /// Shows the page as the book has it; what is typed and not kept is gone.
     void reload();
     /// What stands beside lines of readings that could not be used, in sentences.
@@ -45,6 +49,10 @@ public:
     /// Takes up answer `number` (from 0) to the question at or above the cursor.
     void answer(int number);
 
+public Q_SLOTS:
+    /// He rests in the middle of a line: it is kept as far as it goes.
+    void keepInPause();
+
 Q_SIGNALS:
     /// The page is another one than before, or has come into the book.
     void pageChanged();
@@ -55,6 +63,7 @@ Q_SIGNALS:
     void redoWanted();
 
 private:
+    bool keepAs(PageSession::Typing typing);
     void followBook();
     void refreshNotes();
     void refreshQuestion();
@@ -68,11 +77,12 @@ private:
     QWidget* strip_;
     QLabel* question_;
     QLabel* waiting_; ///< what the page lacks before its readings count
-    QHBoxLayout* answers_;
+    WrappedRow* answers_;
     PageMeaning meaning_;
     std::map<Id<Reading>, QString> remarks_;
     QString startSwim_;
     bool keeping_ = false;
+    QTimer pause_{this};
 };
 
 } // namespace bedlore

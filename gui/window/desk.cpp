@@ -14,7 +14,7 @@ namespace bedlore {
 namespace {
 
 // Widths of the three columns and heights of plan and side view at 1280 × 720.
-const QList<int> usualColumns = {392, 696, 192};
+const QList<int> usualColumns = {436, 652, 192};
 const QList<int> usualMiddle = {420, 190};
 
 MapLook lookOf(const Preferences& preferences) {
@@ -73,8 +73,6 @@ void Desk::buildLayout() {
     middle_->setStretchFactor(0, 1);
     columns_->setSizes(usualColumns);
     middle_->setSizes(usualMiddle);
-    left_->setMinimumWidth(240);
-    placePanel_->setMinimumWidth(168);
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
     whole->addWidget(columns_);
@@ -122,6 +120,9 @@ QWidget& Desk::panel(Panel panel) {
 
 void Desk::setPreferences(const Preferences& preferences) {
     preferences_ = preferences;
+    // Larger words need wider columns, beside which the plan still has its room.
+    left_->setMinimumWidth(static_cast<int>(240 * preferences.textScale));
+    placePanel_->setMinimumWidth(static_cast<int>(168 * preferences.textScale));
     page_->editor().setFont(pageFont(preferences.textScale));
     page_->setColours(preferences.palette);
     plan_->setColours(preferences.palette);

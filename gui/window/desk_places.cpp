@@ -244,8 +244,12 @@ void Desk::sayReadout(Point place) {
 
 void Desk::undo() {
     // What is typed and not kept yet goes first; it is the last thing that he did.
-    if (page_->hasUnkept()) {
+    if (page_->hasUnkept() && !page_->hasOpenLine()) {
         page_->reload();
+        return;
+    }
+    // A line that was kept in a pause goes as a whole.
+    if (!page_->keep()) {
         return;
     }
     static_cast<void>(document_->undo()); // a failure is said by the document

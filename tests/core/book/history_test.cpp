@@ -45,5 +45,33 @@ TEST(History, ANewActDropsWhatWasUndone) {
     EXPECT_EQ(history.nextUndo().label, "two");
 }
 
+TEST(History, AnActThatWentOnIsUndoneAsOne) {
+    History history;
+    const Book empty;
+    const auto first = applyEdits(empty, wordEdit(1, "gr"));
+    history.applied("typed line 1", first->inverse);
+    const auto second = applyEdits(first->book, wordEdit(1, "gravel"));
+    history.wentOn(second->inverse);
+    EXPECT_EQ(history.nextUndo().label, "typed line 1");
+    const auto back = applyEdits(second->book, history.nextUndo().edits);
+    ASSERT_TRUE(back.has_value());
+    EXPECT_EQ(back->book, empty);
+    history.undone(back->inverse);
+    EXPECT_FALSE(history.canUndo());
+    const auto forth = applyEdits(back->book, history.nextRedo().edits);
+    ASSERT_TRUE(forth.has_value());
+    EXPECT_EQ(forth->book, second->book);
+}
+
+TEST(History, AnActThatWentOnDropsWhatWasUndone) {
+    History history;
+    history.applied("one", {});
+    history.applied("two", {});
+    history.undone({});
+    history.wentOn({});
+    EXPECT_FALSE(history.canRedo());
+    EXPECT_EQ(history.nextUndo().label, "one");
+}
+
 } // namespace
 } // namespace bedlore

@@ -96,6 +96,103 @@ TEST(PageSession, AnUntouchedLineKeepsItsReading) {
     EXPECT_EQ(typing.document->undoWords(), QStringLiteral("changed line 7"));
 }
 
+TEST(PageSession, ALineKeptInPausesIsOneAct) {
+    Typing typing;
+    ASSERT_TRUE(typing.session.keep(header).has_value());
+    const Book before = typing.book();
+    for (const char* half : {"A 2", "A 28", "A 28½ 9"}) {
+        const auto kept = typing.session.keep(with(header, half), PageSession::Typing::Pausing);
+        ASSERT_TRUE(kept.has_value());
+        EXPECT_TRUE(typing.session.hasOpenLine());
+        EXPECT_EQ(typing.session.keptLines().back(), half);
+    }
+    ASSERT_TRUE(typing.session.keep(with(header, "A 28½ 9 gr")).has_value());
+    EXPECT_FALSE(typing.session.hasOpenLine());
+    EXPECT_EQ(typing.document->undoWords(), QStringLiteral("typed line 7"));
+    ASSERT_TRUE(typing.document->undo().has_value());
+    EXPECT_EQ(typing.book(), before);
+    EXPECT_EQ(typing.document->undoWords(), QStringLiteral("typed 6 lines"));
+    ASSERT_TRUE(typing.document->redo().has_value());
+    EXPECT_EQ(typing.session.keptLines().back(), "A 28½ 9 gr");
+}
+
+TEST(PageSession, WhatIsTypedAfterALineIsDoneIsAnotherAct) {
+    Typing typing;
+    ASSERT_TRUE(typing.session.keep(header).has_value());
+    const auto first = with(header, "A 28½ 9");
+    ASSERT_TRUE(typing.session.keep(first, PageSession::Typing::Pausing).has_value());
+    ASSERT_TRUE(typing.session.keep(first).has_value()) << "Return after the pause";
+    ASSERT_TRUE(typing.session.keep(with(header, "A 28½ 9 gr")).has_value());
+    EXPECT_EQ(typing.document->undoWords(), QStringLiteral("changed line 7"));
+    // Nor does a line go on after something else happened to the book.
+    const auto third = with(header, "A 28½ 8 gr");
+    ASSERT_TRUE(typing.session.keep(third, PageSession::Typing::Pausing).has_value());
+    ASSERT_TRUE(typing.document->undo().has_value());
+    EXPECT_FALSE(typing.session.hasOpenLine());
+}
+
+/// Everything that the book holds but ids and order of entry, which pauses may change.
+std::vector<std::string> contents(const Book& book) {
+    std::vector<std::string> all;
+    for (const Swim& swim : book.all<Swim>()) {
+        all.push_back("swim " + swim.name);
+    }
+    for (const Visit& visit : book.all<Visit>()) {
+        all.push_back("visit " + visitWords(visit));
+    }
+    for (const Mark& mark : book.all<Mark>()) {
+        all.push_back("mark " + mark.name);
+    }
+    for (const Aim& aim : book.all<Aim>()) {
+        all.push_back("aim " + aim.label);
+    }
+    for (const Reading& reading : book.all<Reading>()) {
+        all.push_back("reading " + reading.from.text);
+    }
+    for (const Spot& spot : book.all<Spot>()) {
+        all.push_back("spot " + spot.name);
+    }
+    all.push_back("casts " + std::to_string(book.all<Cast>().size()));
+    return all;
+}
+
+TEST(PageSession, APauseAfterEveryLetterLeavesNothingBehind) {
+    const std::vector<std::string> page{
+        "swim the Point",
+        "date 2025-04-12",
+        "level 0.35 m",
+        "sticks 12 ft",
+        "distances wraps",
+        "depths ft",
+        "aim A = dead pine",
+        "aim B = A + 10 deg right",
+        "A 28½ 9 gr",
+        "27-25 si glide",
+        "B 110 12",
+        "PINE = A 26¾ / rods 26¾"};
+    Typing steady;
+    ASSERT_TRUE(steady.session.keep(page).has_value());
+    Typing slow;
+    std::vector<std::string> lines;
+    for (const std::string& line : page) {
+        lines.emplace_back();
+        const QString whole = QString::fromStdString(line);
+        for (qsizetype letters = 1; letters <= whole.size(); ++letters) {
+            lines.back() = whole.left(letters).toStdString();
+            ASSERT_TRUE(slow.session.keep(lines, PageSession::Typing::Pausing).has_value());
+        }
+        ASSERT_TRUE(slow.session.keep(lines).has_value());
+    }
+    EXPECT_EQ(contents(slow.book()), contents(steady.book()));
+    int acts = 0;
+    while (slow.document->canUndo()) {
+        ASSERT_TRUE(slow.document->undo().has_value());
+        ++acts;
+    }
+    EXPECT_EQ(acts, static_cast<int>(page.size())) << "one for each line";
+    EXPECT_EQ(slow.book(), Book{});
+}
+
 TEST(PageSession, OneKeyMendsAnUnclearLine) {
     Typing typing;
     // The page of the trade: 110 wraps is beyond any cast, so yards are offered.
