@@ -9,9 +9,11 @@
 #include "gui/window/start_panel.hpp"
 #include "gui/window/where_choices.hpp"
 
+#include <QAbstractButton>
 #include <QAction>
 #include <QCloseEvent>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -288,6 +290,16 @@ void MainWindow::stepAim(int by) {
     const int count = static_cast<int>(desk_->aims().size());
     const int now = static_cast<int>(desk_->chosenAim().value_or(0));
     desk_->chooseAim(static_cast<std::size_t>((now + by + count) % count));
+}
+
+void MainWindow::keyPressEvent(QKeyEvent* event) {
+    auto* button = qobject_cast<QAbstractButton*>(focusWidget());
+    const bool enters = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+    if (enters && button != nullptr) {
+        button->click();
+    } else {
+        QMainWindow::keyPressEvent(event);
+    }
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

@@ -87,6 +87,8 @@ public:
 
 protected:
     void closeEvent(QCloseEvent* event) override;
+    /// Return presses the button that has the focus, as the space bar does.
+    void keyPressEvent(QKeyEvent* event) override;
 
 private:
     void buildFrame();
