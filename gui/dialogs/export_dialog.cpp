@@ -4,6 +4,7 @@
 #include <QButtonGroup>
 #include <QCheckBox>
 #include <QDialogButtonBox>
+#include <QDir>
 #include <QFileDialog>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -46,8 +47,8 @@ QLabel* plainText(const char* name, QLayout& column, QWidget* parent) {
 ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, const Start& start, QWidget* parent)
     : QDialog(parent)
     , map_(std::move(map))
-    , units_(start.units)
-    , path_(new QLineEdit(start.path, this)) {
+    , start_(start)
+    , path_(new QLineEdit(this)) {
     setObjectName(QStringLiteral("exportDialog"));
     const bool print = start.purpose == Purpose::Print;
     setWindowTitle(print ? tr("Print the map to PDF") : tr("Export the map"));
@@ -121,7 +122,13 @@ MapShare ExportDialog::share() const {
     return {
         .tier = static_cast<SharingTier>(tiers_->checkedId()),
         .privateThings = private_->isChecked() ? PrivateThings::Include : PrivateThings::LeaveOut,
-        .units = units_};
+        .units = start_.units};
+}
+
+QString ExportDialog::offeredPath() const {
+    const QString name =
+        share().tier == SharingTier::All ? tr("%1 map").arg(start_.name) : tr("map");
+    return QDir(start_.folder).filePath(name);
 }
 
 MapFiles ExportDialog::files() const {
@@ -148,8 +155,13 @@ void ExportDialog::refresh() {
     if (!everything) {
         private_->setChecked(false);
     }
+    if (path_->text() == offered_ && offered_ != offeredPath()) {
+        offered_ = offeredPath();
+        path_->setText(offered_); // comes back here
+        return;
+    }
     QStringList holds;
-    for (const std::string& line : holdings(shownMap(*map_, share()))) {
+    for (const std::string& line : holdings(shownMap(*map_, share()), files())) {
         holds << QString::fromStdString(line);
     }
     holdings_->setText(holds.join(u'\n'));

@@ -26,7 +26,8 @@ public:
 
     struct Start {
         Purpose purpose = Purpose::Files;
-        QString path; ///< folder and name without an ending
+        QString folder; ///< where the files are to go
+        QString name;   ///< the book's; it is not offered where it would tell whose water it is
         DisplayUnits units;
     };
 
@@ -40,10 +41,13 @@ private:
     void addTiers(QLayout& column);
     void refresh();
     void browse();
+    /// Folder and name without an ending.
+    [[nodiscard]] QString offeredPath() const;
 
     std::shared_ptr<const BedMap> map_;
-    DisplayUnits units_;
+    Start start_;
     QLineEdit* path_;
+    QString offered_; ///< what stands in `path_` while he has not changed it
     QCheckBox* geotiff_;
     QCheckBox* geojson_;
     QCheckBox* pdf_;

@@ -71,20 +71,29 @@ MapDrawing shownMap(const BedMap& map, const MapShare& share) {
     return drawing(map, map.grid, share);
 }
 
-std::vector<std::string> holdings(const MapDrawing& drawing) {
-    std::vector<std::string> lines;
-    lines.emplace_back(
-        drawing.tier == SharingTier::All ? "depths, and how sure each is"
-                                         : "depths inside one smooth outline");
+std::vector<std::string> holdings(const MapDrawing& drawing, const MapFiles& files) {
     if (drawing.tier != SharingTier::All) {
-        lines.emplace_back("no casts, readings, swims, spots, names or dates");
-        return lines;
+        return {
+            "depths inside one smooth outline", "no casts, readings, swims, spots, names or dates"};
     }
-    lines.push_back(counted(drawing.swims.size(), "swim with its name", "swims with their names"));
-    lines.push_back(counted(drawing.casts.size(), "cast with its date", "casts with their dates"));
-    lines.push_back(counted(drawing.readings.size(), "reading", "readings"));
-    lines.push_back(counted(drawing.marks.size(), "mark", "marks"));
-    lines.push_back(counted(drawing.spots.size(), "spot", "spots"));
+    std::vector<std::string> lines;
+    const auto say = [&lines](std::size_t count, const char* one, const char* many) {
+        if (count > 0) {
+            lines.push_back(counted(count, one, many));
+        }
+    };
+    // The sheet has a hatch where he is too unsure, and no number for it.
+    const bool saysHowSure = files.geotiff || files.geojson;
+    lines.emplace_back(saysHowSure ? "depths, and how sure each is" : "depths");
+    if (files.pdf || files.geojson) {
+        say(drawing.swims.size(), "swim with its name", "swims with their names");
+        say(drawing.casts.size(), "cast with its date", "casts with their dates");
+        say(drawing.readings.size(), "reading", "readings");
+        say(drawing.spots.size(), "spot with its name", "spots with their names");
+    }
+    if (files.pdf) {
+        say(drawing.marks.size(), "mark with its name", "marks with their names");
+    }
     return lines;
 }
 

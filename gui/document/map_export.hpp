@@ -38,8 +38,8 @@ struct MapFiles {
 /// The map as it would leave, on the grid of `map`.
 [[nodiscard]] MapDrawing shownMap(const BedMap& map, const MapShare& share);
 
-/// What files of this map will hold, line by line, and what they will not.
-[[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing);
+/// What `files` of this map will hold, line by line, and what they will not.
+[[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing, const MapFiles& files);
 
 /// Makes the map on a grid of 1 m (coarser for a large water) and writes the files, each whole or
 /// not at all, stopping at the first that cannot be written. `printed` is the day that the sheet

@@ -180,11 +180,11 @@ void MainWindow::askExportFor(ExportDialog::Purpose purpose) {
         return;
     }
     const std::filesystem::path book = desk_->document().path();
-    const std::filesystem::path base = book.parent_path() / (book.stem().string() + " map");
     ExportDialog dialog(
         map,
         {.purpose = purpose,
-         .path = QString::fromStdString(base.string()),
+         .folder = QString::fromStdString(book.parent_path().string()),
+         .name = desk_->document().name(),
          .units = preferences_.units},
         this);
     if (dialog.exec() == QDialog::Accepted) {

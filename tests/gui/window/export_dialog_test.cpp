@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#include "gui/dialogs/export_dialog.hpp"
+#include "tests/gui/window/open_window.hpp"
+
+#include <QCheckBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QRadioButton>
+
+// What leaves is said before it leaves, and the offered names tell nothing.
+
+namespace bedlore::testing {
+namespace {
+
+struct ShownDialog {
+    OpenWindow open;
+    std::unique_ptr<ExportDialog> dialog;
+
+    ShownDialog() {
+        std::vector<std::string> lines = eveningPage();
+        lines.emplace_back("PINE = A 26¾ / rods 26¾");
+        open.typePage(lines);
+        dialog = std::make_unique<ExportDialog>(
+            open.desk().builder().map(),
+            ExportDialog::Start{
+                .folder = QString::fromStdString(open.folder.path().string()),
+                .name = open.desk().document().name(),
+                .units = {}});
+        dialog->show();
+    }
+    template <class Part>
+    Part& part(const char* name) {
+        auto* found = dialog->findChild<Part*>(QString::fromLatin1(name));
+        EXPECT_NE(found, nullptr) << name;
+        return *found;
+    }
+    void press(QAbstractButton& button) { QTest::keyClick(&button, Qt::Key_Space); }
+    std::string holds() { return part<QLabel>("exportHoldings").text().toStdString(); }
+    std::string path() { return part<QLineEdit>("exportPath").text().toStdString(); }
+};
+
+TEST(ExportDialog, OffersANameThatTellsNothingUntilEverythingLeaves) {
+    ShownDialog shown;
+    EXPECT_EQ(shown.path(), (shown.open.folder / "map").string());
+    shown.press(shown.part<QRadioButton>("tier_all"));
+    EXPECT_EQ(shown.path(), (shown.open.folder / "Harl Pit map").string());
+    shown.press(shown.part<QRadioButton>("tier_depth"));
+    EXPECT_EQ(shown.path(), (shown.open.folder / "map").string());
+}
+
+TEST(ExportDialog, LeavesANameOfHisOwnAlone) {
+    ShownDialog shown;
+    auto& path = shown.part<QLineEdit>("exportPath");
+    path.selectAll();
+    QTest::keyClicks(&path, QStringLiteral("mine"));
+    shown.press(shown.part<QRadioButton>("tier_all"));
+    EXPECT_EQ(shown.path(), "mine");
+}
+
+TEST(ExportDialog, SaysSpotsOnlyOfFilesThatHoldThem) {
+    ShownDialog shown;
+    EXPECT_EQ(shown.holds().find("1 spot"), std::string::npos) << "depths only";
+    shown.press(shown.part<QRadioButton>("tier_all"));
+    EXPECT_NE(shown.holds().find("1 spot with its name"), std::string::npos) << shown.holds();
+    shown.press(shown.part<QCheckBox>("exportGeotiff"));
+    shown.press(shown.part<QCheckBox>("exportPdf"));
+    EXPECT_EQ(shown.holds(), "depths, and how sure each is") << "a GeoTIFF holds no more";
+    shown.press(shown.part<QCheckBox>("exportGeojson"));
+    EXPECT_NE(shown.holds().find("1 spot with its name"), std::string::npos) << shown.holds();
+    EXPECT_EQ(shown.holds().find("mark"), std::string::npos) << "a GeoJSON holds no marks";
+}
+
+} // namespace
+} // namespace bedlore::testing
