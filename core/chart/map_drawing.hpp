@@ -38,6 +38,7 @@ struct DrawnCast {
     std::size_t swim = 0; ///< into `MapDrawing::swims`
     Date date{};
     std::string name;
+    std::string aim; ///< its letter on the page; empty where it was thrown along none
     Point tip;
     std::optional<Point> end; ///< empty where none of its readings has a place
     /// From true north; from the plane's north where that is all that is known.
@@ -89,6 +90,7 @@ enum class LegendSymbol : std::uint8_t {
     Doubtful,
     Outcome,
     SwimDot,
+    Spot,
     MarkAbove,
     Waterline,
 };

@@ -66,7 +66,13 @@ void addSwims(MapDrawing& map, const Reduction& reduction, const MapOptions& opt
     }
 }
 
-void addCasts(MapDrawing& map, const Reduction& reduction) {
+std::string aimLetter(const Book& book, Id<Cast> cast) {
+    const Cast* record = book.find(cast);
+    const Aim* aim = record != nullptr && record->aim ? book.find(*record->aim) : nullptr;
+    return aim != nullptr ? aim->label : std::string();
+}
+
+void addCasts(MapDrawing& map, const Book& book, const Reduction& reduction) {
     for (const ReducedCast& cast : reduction.casts) {
         const ReducedVisit& visit = reduction.visits[cast.visit];
         const Point tip = reduction.swims[visit.swim].tip;
@@ -75,6 +81,7 @@ void addCasts(MapDrawing& map, const Reduction& reduction) {
              .swim = visit.swim,
              .date = visit.date,
              .name = cast.name,
+             .aim = aimLetter(book, cast.cast),
              .tip = tip,
              .end = std::nullopt,
              .bearing = reduction.frame.toTrue(cast.direction, tip),
@@ -259,7 +266,7 @@ void addNotes(
     MapDrawing& map, const Book& book, const Reduction& reduction, const MapOptions& options) {
     BEDLORE_EXPECTS(map.tier == SharingTier::All);
     addSwims(map, reduction, options);
-    addCasts(map, reduction);
+    addCasts(map, book, reduction);
     addReadings(map, book, reduction);
     addSpots(map, book, reduction, options);
     addMarks(map, book, reduction, options);

@@ -181,7 +181,7 @@ std::vector<LegendRow> legendFor(const MapDrawing& map) {
         rows.push_back({LegendSymbol::DryBed, "stands dry at this level"});
     }
     if (map.hatchUnknown) {
-        rows.push_back({LegendSymbol::Unknown, "not known: nobody cast there"});
+        rows.push_back({LegendSymbol::Unknown, "not known well enough"});
     }
     if (std::any_of(map.casts.begin(), map.casts.end(), [](const DrawnCast& cast) {
             return cast.end.has_value();
@@ -191,6 +191,9 @@ std::vector<LegendRow> legendFor(const MapDrawing& map) {
     addReadingRows(map, rows);
     if (!map.swims.empty()) {
         rows.push_back({LegendSymbol::SwimDot, "where the rod tip was"});
+    }
+    if (!map.spots.empty()) {
+        rows.push_back({LegendSymbol::Spot, "spot"});
     }
     if (!map.marks.empty()) {
         rows.push_back({LegendSymbol::MarkAbove, "mark to aim at"});

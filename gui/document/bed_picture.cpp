@@ -21,6 +21,7 @@ std::shared_ptr<const BedPicture> drawBed(std::shared_ptr<const BedMap> bed, con
          .distanceUnit = sheetUnit(look.units)}));
     ChartStyle style;
     style.rings = false; // the plan draws its own, in the unit that he reads
+    style.depthKey = true;
     style.palette = look.palette;
     style.readingLabels = look.readingLabels;
     style.textSize = look.textSize;

@@ -103,6 +103,9 @@ public:
     }
 
     void paintReadings() {
+        if (!style_.readings) {
+            return;
+        }
         const SymbolPainter symbols(painter_, style_.palette, style_.size);
         for (const DrawnReading& reading : map_.readings) {
             if (reading.placed.place && reading.placed.placeTo) {

@@ -35,8 +35,10 @@ struct ChartStyle {
     bool readings = true;
     bool readingLabels = false; ///< each depth beside its dot, where there is room
     bool marks = true;
-    bool rings = true;     ///< round distances from the chosen swim, faint
-    bool furniture = true; ///< scale bar, north arrow and words about guessed angles
+    bool rings = true;       ///< round distances from the chosen swim, faint
+    bool furniture = true;   ///< scale bar, north arrow and words about guessed angles
+    bool depthKey = false;   ///< which colour is which depth, at the foot
+    bool aimLetters = false; ///< beyond the farthest place of each aim
     double size = 1.0;
     double textSize = 9.5; ///< [pt on screen, where 1 pt is 4/3 px]
 };

@@ -4,6 +4,7 @@
 #include "core/units/format.hpp"
 #include "gui/paint/chart_geometry.hpp"
 #include "gui/paint/contour_painter.hpp"
+#include "gui/paint/depth_key.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
 #include <QLineF>
@@ -24,28 +25,10 @@ QColor faded(QColor colour, double opacity) {
     return colour;
 }
 
-// Where the ray from `from` towards `direction` leaves the rectangle; none if it never is inside.
-std::optional<QPointF> exitPoint(const QRectF& area, QPointF from, QPointF direction) {
-    double enter = 0.0;
-    double leave = 1e12;
-    const auto slab = [&](double start, double step, double low, double high) {
-        if (std::abs(step) < 1e-12) {
-            if (start < low || start > high) {
-                leave = -1.0;
-            }
-            return;
-        }
-        const double a = (low - start) / step;
-        const double b = (high - start) / step;
-        enter = std::max(enter, std::min(a, b));
-        leave = std::min(leave, std::max(a, b));
-    };
-    slab(from.x(), direction.x(), area.left(), area.right());
-    slab(from.y(), direction.y(), area.top(), area.bottom());
-    return leave > enter ? std::optional(from + leave * direction) : std::nullopt;
-}
+constexpr double clearing = 0.82; // opacity of the paper behind words
 
-// Along a direction of the plane, one unit long on the canvas.
+} // namespace
+
 QPointF canvasDirection(const ChartView& view, PlaneBearing bearing) {
     const double a = bearing.clockwise() / radian;
     const QPointF tip = view.toView.map(QPointF(std::sin(a), std::cos(a)));
@@ -53,10 +36,6 @@ QPointF canvasDirection(const ChartView& view, PlaneBearing bearing) {
     const double length = std::hypot(step.x(), step.y());
     return length > 0.0 ? step / length : QPointF(0.0, -1.0);
 }
-
-constexpr double clearing = 0.82; // opacity of the paper behind words
-
-} // namespace
 
 Furniture::Furniture(
     const MapDrawing& map, const ChartStyle& style, const ChartView& view, const QFont& font)
@@ -78,6 +57,13 @@ void Furniture::place() {
         placeGuessedWords();
     }
     placeSwims();
+    if (style_.depthKey) {
+        placeDepthKey();
+    }
+    if (style_.aimLetters) {
+        placeAimLetters();
+    }
+    placeSpots();
     if (style_.marks) {
         placeMarks();
     }
@@ -205,44 +191,6 @@ void Furniture::placeRingDistances() {
     }
 }
 
-void Furniture::placeMarks() {
-    const QRectF inner = view_.window.adjusted(
-        12.0 * size_, metrics_.height() + 14.0 * size_, -12.0 * size_, -12.0 * size_);
-    for (const DrawnMark& mark : map_.marks) {
-        const std::optional<QPointF> place =
-            mark.place ? std::optional(view_.toView.map(toQt(*mark.place))) : std::nullopt;
-        if (place && inner.contains(*place)) {
-            placeMark(mark, *place);
-        } else if (mark.direction && viewer() != nullptr) {
-            const QPointF from = view_.toView.map(toQt(viewer()->tip));
-            if (const auto at = exitPoint(inner, from, canvasDirection(view_, *mark.direction))) {
-                placeMark(mark, *at);
-            }
-        }
-    }
-}
-
-void Furniture::placeMark(const DrawnMark& mark, QPointF at) {
-    const QString text = QString::fromStdString(mark.name);
-    QRectF box(0.0, 0.0, metrics_.horizontalAdvance(text), metrics_.height());
-    box.moveCenter(at - QPointF(0.0, 8.0 * size_ + 0.5 * metrics_.height()));
-    const double edge = 6.0 * size_;
-    box.moveLeft(std::max(
-        view_.window.left() + edge,
-        std::min(box.left(), view_.window.right() - box.width() - edge)));
-    // A name that would cover another stands below its sign.
-    if (!isFree(box)) {
-        box.moveTop(at.y() + 2.0 * size_);
-    }
-    if (isFree(box)) {
-        addWords(box, text, WordsKind::Name);
-    }
-    take(QRectF(at.x() - 5.0 * size_, at.y() - 8.0 * size_, 10.0 * size_, 9.0 * size_));
-    drawings_.emplace_back([this, at, time = mark.time](QPainter& painter) {
-        SymbolPainter(painter, style_.palette, size_).mark(at, time);
-    });
-}
-
 void Furniture::placeScaleBar() {
     const double scale = unitsPerMetre(view_);
     const QRectF& w = view_.window;
@@ -279,6 +227,46 @@ void Furniture::placeScaleBar() {
         const double base = left.y() - height - 3.0 * s - 0.5 * metrics_.descent();
         painter.drawText(QPointF(left.x() - 0.5 * metrics_.horizontalAdvance(zero), base), zero);
         painter.drawText(QPointF(left.x() + length - half, base), end);
+    });
+}
+
+// At the foot between scale bar and north, as near the middle as is free; above them where it is
+// narrow.
+void Furniture::placeDepthKey() {
+    const double height = depthKeyHeight(map_, style_, smallFont_);
+    const double s = size_;
+    const QRectF& w = view_.window;
+    const double words = QFontMetricsF(smallFont_).horizontalAdvance(depthKeyWords(map_));
+    QRectF area;
+    const auto sheet = [&] { return area.adjusted(-10.0 * s, -4.0 * s, 10.0 * s, 4.0 * s); };
+    const auto isPlaced = [&](double width, double aside, double lift) {
+        area = QRectF(0.0, 0.0, std::max(width, words), height);
+        area.moveCenter(
+            QPointF(w.center().x() + aside, w.bottom() - 8.0 * s - 0.5 * height - lift));
+        return w.contains(sheet()) && isFree(sheet()) && !liesOnBed(sheet());
+    };
+    const auto isPlacedInRow = [&](double width, double lift) {
+        for (double aside = 0.0; aside < 0.5 * w.width(); aside += 6.0 * s) {
+            if (isPlaced(width, aside, lift) || isPlaced(width, -aside, lift)) {
+                return true;
+            }
+        }
+        return false;
+    };
+    const double wide = 150.0 * s;
+    const double narrow = 100.0 * s;
+    const bool found = height > 0.0 && 4.0 * height < w.height() &&
+                       (isPlacedInRow(wide, 0.0) || isPlacedInRow(narrow, 0.0) ||
+                        isPlacedInRow(narrow, height) || isPlacedInRow(narrow, 2.0 * height));
+    if (!found) {
+        return;
+    }
+    take(sheet());
+    drawings_.emplace_back([this, area, paper = sheet(), s](QPainter& painter) {
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(faded(palette(style_.palette).paper, clearing));
+        painter.drawRoundedRect(paper, 4.0 * s, 4.0 * s);
+        paintDepthKey(painter, map_, style_, smallFont_, area);
     });
 }
 
@@ -343,6 +331,20 @@ void Furniture::placeEmptyWords() {
     QRectF box = metrics_.boundingRect(room, Qt::AlignCenter | Qt::TextWordWrap, text);
     box.moveCenter(view_.window.center());
     const double pad = 8.0 * size_;
+    // A swim's dot stands where nothing else could.
+    for (const DrawnSwim& swim : map_.swims) {
+        const QPointF at = view_.toView.map(toQt(swim.tip));
+        const double clear = pad + 12.0 * size_;
+        if (!box.adjusted(-clear, -clear, clear, clear).contains(at)) {
+            continue;
+        }
+        const bool above = at.y() - clear - box.height() - pad > view_.window.top();
+        if (above) {
+            box.moveBottom(at.y() - clear);
+        } else {
+            box.moveTop(at.y() + clear);
+        }
+    }
     const QRectF sheet = box.adjusted(-pad, -pad, pad, pad);
     take(sheet);
     drawings_.emplace_back([=, this](QPainter& painter) {
@@ -353,30 +355,6 @@ void Furniture::placeEmptyWords() {
         painter.setPen(palette(style_.palette).ink);
         painter.drawText(box, Qt::AlignCenter | Qt::TextWordWrap | Qt::TextDontClip, text);
     });
-}
-
-void Furniture::placeSwims() {
-    for (const DrawnSwim& swim : map_.swims) {
-        const QPointF at = view_.toView.map(toQt(swim.tip));
-        if (!view_.window.adjusted(-8.0, -8.0, 8.0, 8.0).contains(at)) {
-            continue;
-        }
-        QRectF sign(0.0, 0.0, 13.0 * size_, 13.0 * size_);
-        sign.moveCenter(at);
-        take(sign);
-        drawings_.emplace_back([this, at, chosen = swim.chosen](QPainter& painter) {
-            SymbolPainter(painter, style_.palette, size_).swim(at, chosen);
-        });
-        const QString text = QString::fromStdString(swim.name);
-        QRectF box(0.0, 0.0, metrics_.horizontalAdvance(text), metrics_.height());
-        box.moveCenter(at + QPointF(11.0 * size_ + 0.5 * box.width(), 0.0));
-        if (box.right() > view_.window.right() - 6.0 * size_) {
-            box.moveRight(at.x() - 11.0 * size_);
-        }
-        if (isFree(box)) {
-            addWords(box, text, WordsKind::Name);
-        }
-    }
 }
 
 } // namespace bedlore

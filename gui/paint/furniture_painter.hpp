@@ -14,6 +14,7 @@
 #include <cstdint>
 #include <functional>
 #include <optional>
+#include <string>
 #include <vector>
 
 class QPainter;
@@ -22,6 +23,9 @@ class QPainter;
 // rings, words.
 
 namespace bedlore {
+
+/// Along a direction of the plane, one unit long on the canvas.
+[[nodiscard]] QPointF canvasDirection(const ChartView& view, PlaneBearing bearing);
 
 /// Finds its places first, so that numbers on the map can keep clear, and is drawn last.
 class Furniture {
@@ -43,13 +47,18 @@ private:
     void placeEmptyWords();
     void placeNorth();
     void placeScaleBar();
+    void placeDepthKey();
     void placeGuessedWords();
     void placeMarks();
     void placeMark(const DrawnMark& mark, QPointF at);
     void placeSwims();
+    void placeSpots();
+    void placeAimLetters();
     void placeRingDistances();
 
     enum class WordsKind : std::uint8_t { Name, Note };
+    /// A name beside a sign at `at`: to its right, else to its left, else nowhere.
+    void addNameBeside(QPointF at, const std::string& name);
     /// Words on a rim of paper, so that hatch and colours do not run through the letters.
     void addWords(const QRectF& box, const QString& text, WordsKind kind);
     void take(const QRectF& box);

@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/legend_painter.hpp"
 
-#include "gui/paint/contour_painter.hpp"
-#include "gui/paint/depth_image.hpp"
+#include "gui/paint/depth_key.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
 #include <QFontMetricsF>
@@ -37,12 +36,6 @@ std::vector<const LegendRow*> signRows(const MapDrawing& map) {
     return rows;
 }
 
-bool hasDepthColours(const MapDrawing& map) {
-    return std::any_of(map.legend.begin(), map.legend.end(), [](const LegendRow& row) {
-        return row.symbol == LegendSymbol::DepthColours;
-    });
-}
-
 Columns
 columnsFor(const MapDrawing& map, const ChartStyle& style, const QFont& font, double width) {
     const QFontMetricsF metrics(font);
@@ -59,61 +52,6 @@ columnsFor(const MapDrawing& map, const ChartStyle& style, const QFont& font, do
     columns.width = width / columns.count;
     columns.rows = (static_cast<int>(rows.size()) + columns.count - 1) / columns.count;
     return columns;
-}
-
-double rampHeight(const MapDrawing& map, const ChartStyle& style, const QFont& font) {
-    return hasDepthColours(map) ? 2.4 * QFontMetricsF(font).height() + 10.0 * style.size : 0.0;
-}
-
-// A bar of colours from shallow to deep with the numbered contours' depths under it.
-void paintRamp(
-    QPainter& painter,
-    const MapDrawing& map,
-    const ChartStyle& style,
-    const QFont& font,
-    const QRectF& area) {
-    const QFontMetricsF metrics(font);
-    const double s = style.size;
-    const auto row = std::find_if(map.legend.begin(), map.legend.end(), [](const LegendRow& r) {
-        return r.symbol == LegendSymbol::DepthColours;
-    });
-    painter.setFont(font);
-    painter.setPen(palette(style.palette).ink);
-    painter.drawText(
-        QPointF(area.left(), area.top() + metrics.ascent()), QString::fromStdString(row->words));
-    const QRectF bar(area.left(), area.top() + 1.25 * metrics.height(), area.width(), 8.0 * s);
-    const double first = firstColouredDepth(map);
-    const double range = map.deepest - first;
-    if (style.fill == DepthFill::Colour) {
-        constexpr int steps = 96;
-        for (int i = 0; i < steps; ++i) {
-            const double share = (i + 0.5) / steps;
-            painter.fillRect(
-                QRectF(
-                    bar.left() + bar.width() * i / steps,
-                    bar.top(),
-                    bar.width() / steps + 0.3 * s,
-                    bar.height()),
-                depthColourOf(map, style.palette, first + share * range));
-        }
-    }
-    painter.setBrush(Qt::NoBrush);
-    painter.setPen(QPen(palette(style.palette).ink, 0.8 * s));
-    painter.drawRect(bar);
-    double freeFrom = -1e9;
-    for (const ContourLevel& level : map.contours.table.levels) {
-        const double x =
-            bar.left() + bar.width() * (range > 0.0 ? (level.depth - first) / range : 0.5);
-        painter.setPen(QPen(inkAtDepth(map, style, level.depth), (level.bold ? 1.0 : 0.6) * s));
-        painter.drawLine(QPointF(x, bar.top()), QPointF(x, bar.bottom()));
-        const QString text = QString::fromStdString(level.label);
-        const double half = 0.5 * metrics.horizontalAdvance(text);
-        if (level.labelled && x - half > freeFrom) {
-            painter.setPen(palette(style.palette).ink);
-            painter.drawText(QPointF(x - half, bar.bottom() + metrics.ascent() + 1.0 * s), text);
-            freeFrom = x + half + 3.0 * s;
-        }
-    }
 }
 
 void paintContourSign(QPainter& painter, const ChartStyle& style, const QRectF& area) {
@@ -174,6 +112,9 @@ void paintSign(
     case LegendSymbol::SwimDot:
         signs.swim(middle, true);
         break;
+    case LegendSymbol::Spot:
+        signs.spot(middle);
+        break;
     case LegendSymbol::MarkAbove:
         signs.mark(middle + QPointF(0.0, 3.5 * style.size), MarkTime::Day);
         break;
@@ -189,7 +130,7 @@ void paintSign(
 double
 legendHeight(const MapDrawing& map, const ChartStyle& style, const QFont& font, double width) {
     const Columns columns = columnsFor(map, style, font, width);
-    return rampHeight(map, style, font) + columns.rows * columns.rowHeight;
+    return depthKeyHeight(map, style, font) + columns.rows * columns.rowHeight;
 }
 
 void paintLegend(
@@ -200,10 +141,8 @@ void paintLegend(
     const QRectF& area) {
     const Columns columns = columnsFor(map, style, font, area.width());
     const QFontMetricsF metrics(font);
-    if (hasDepthColours(map)) {
-        paintRamp(painter, map, style, font, area);
-    }
-    const double top = area.top() + rampHeight(map, style, font);
+    paintDepthKey(painter, map, style, font, area);
+    const double top = area.top() + depthKeyHeight(map, style, font);
     const auto rows = signRows(map);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const auto column = static_cast<int>(i) / columns.rows;

@@ -64,6 +64,7 @@ public:
         style_.textSize = 8.5;
         style_.readingLabels = true;
         style_.everyContourLabelled = true;
+        style_.aimLetters = true;
     }
 
     void paint() {

@@ -271,6 +271,19 @@ void SymbolPainter::swim(QPointF at, bool chosen) const {
     painter_.drawEllipse(at, r, r);
 }
 
+void SymbolPainter::spot(QPointF at) const {
+    const double r = 5.0 * size_;
+    const QPolygonF diamond(
+        {at + QPointF(0.0, -r), at + QPointF(r, 0.0), at + QPointF(0.0, r), at + QPointF(-r, 0.0)});
+    const Palette& colours = palette(palette_);
+    painter_.setBrush(Qt::NoBrush);
+    painter_.setPen(QPen(colours.paper, 3.2 * size_));
+    painter_.drawPolygon(diamond);
+    const bool print = palette_ == PaletteKind::Print;
+    painter_.setPen(QPen(print ? colours.ink : colours.accent, 1.4 * size_));
+    painter_.drawPolygon(diamond);
+}
+
 void SymbolPainter::mark(QPointF at, MarkTime time) const {
     const double s = size_;
     const QPolygonF standing(

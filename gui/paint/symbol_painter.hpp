@@ -51,6 +51,8 @@ public:
         std::optional<Cover> cover) const;
     void cast(QPointF tip, QPointF end, bool guessed) const;
     void swim(QPointF at, bool chosen) const;
+    /// An open diamond.
+    void spot(QPointF at) const;
     /// A triangle that stands on `at`, open for a mark of the night only.
     void mark(QPointF at, MarkTime time) const;
 

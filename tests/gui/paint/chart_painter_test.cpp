@@ -1,0 +1,227 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/chart_painter.hpp"
+#include "gui/paint/depth_image.hpp"
+#include "gui/paint/symbol_painter.hpp"
+#include "tests/support/drawn_pit.hpp"
+
+#include <QFont>
+#include <QGuiApplication>
+#include <QImage>
+#include <QPainter>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <memory>
+#include <utility>
+
+// What is on the canvas, pixel by pixel.
+
+namespace bedlore {
+namespace {
+
+using testing::DrawnPit;
+
+constexpr QRect canvas(0, 0, 600, 500);
+
+/// Only the bed and what is not known round it.
+ChartStyle bareStyle(PaletteKind kind) {
+    ChartStyle style;
+    style.palette = kind;
+    style.hillshade = false;
+    style.contours = false;
+    style.casts = false;
+    style.readings = false;
+    style.marks = false;
+    style.rings = false;
+    style.furniture = false;
+    return style;
+}
+
+/// The pit without the things that are drawn with their names.
+MapDrawing bareMap() {
+    MapDrawing map = DrawnPit().map(SharingTier::All);
+    map.swims.clear();
+    map.spots.clear();
+    return map;
+}
+
+struct Painted {
+    std::shared_ptr<const MapDrawing> map;
+    ChartView view;
+    QImage image{canvas.size(), QImage::Format_RGB32};
+
+    explicit Painted(const ChartStyle& style, const MapDrawing& shown = bareMap()) {
+        map = std::make_shared<const MapDrawing>(shown);
+        view = viewOf(map->extent, map->up, QRectF(canvas), 40.0);
+        image.fill(Qt::magenta);
+        QPainter painter(&image);
+        ChartPainter(map, style).paint(painter, view);
+    }
+};
+
+/// How far a colour is from the straight line between two, and from its ends, in steps of a
+/// channel.
+double offLine(QColor colour, QColor from, QColor to) {
+    const std::array<double, 3> along{
+        double(to.red() - from.red()),
+        double(to.green() - from.green()),
+        double(to.blue() - from.blue())};
+    const std::array<double, 3> at{
+        double(colour.red() - from.red()),
+        double(colour.green() - from.green()),
+        double(colour.blue() - from.blue())};
+    double dot = 0.0;
+    double length = 0.0;
+    for (std::size_t i = 0; i < 3; ++i) {
+        dot += along[i] * at[i];
+        length += along[i] * along[i];
+    }
+    const double share = std::clamp(dot / length, 0.0, 1.0);
+    double worst = 0.0;
+    for (std::size_t i = 0; i < 3; ++i) {
+        worst = std::max(worst, std::abs(at[i] - share * along[i]));
+    }
+    return worst;
+}
+
+// A far corner of the canvas, where no cast went.
+constexpr QRect corner(4, 4, 36, 36);
+
+TEST(ChartPainter, HatchesWhatIsNotKnown) {
+    const Painted painted(bareStyle(PaletteKind::Light));
+    int alongSteps = 0;
+    int acrossSteps = 0;
+    for (int y = corner.top() + 1; y < corner.bottom(); ++y) {
+        for (int x = corner.left() + 1; x < corner.right(); ++x) {
+            const QRgb here = painted.image.pixel(x, y);
+            alongSteps += here != painted.image.pixel(x + 1, y - 1) ? 1 : 0;
+            acrossSteps += here != painted.image.pixel(x + 1, y + 1) ? 1 : 0;
+        }
+    }
+    const int all = (corner.width() - 2) * (corner.height() - 2);
+    // Source: the design. Hairlines 6 px apart at 45°: across them something changes at every line,
+    // along them nothing does but for rounding.
+    EXPECT_GT(acrossSteps, all / 6);
+    EXPECT_LT(alongSteps, all / 20);
+}
+
+TEST(ChartPainter, GivesWhatIsNotKnownNoColourOfDepth) {
+    const Painted painted(bareStyle(PaletteKind::Light));
+    const Palette& colours = palette(PaletteKind::Light);
+    constexpr double rounding = 2.0; // steps of 255, of a hairline smoothed over the paper
+    for (int y = corner.top(); y <= corner.bottom(); ++y) {
+        for (int x = corner.left(); x <= corner.right(); ++x) {
+            EXPECT_LE(
+                offLine(painted.image.pixelColor(x, y), colours.paper, colours.line), rounding)
+                << x << " " << y;
+        }
+    }
+}
+
+TEST(ChartPainter, ColoursWhatIsKnownByItsDepth) {
+    const Painted painted(bareStyle(PaletteKind::Light));
+    const Raster<float>& depth = *painted.map->depth;
+    int seen = 0;
+    constexpr int inner = 3; // cells from the outline, which is drawn smoothed
+    for (int r = inner; r + inner < depth.frame.rows; ++r) {
+        for (int c = inner; c + inner < depth.frame.columns; ++c) {
+            bool inside = true;
+            for (int i = -inner; i <= inner; ++i) {
+                for (int j = -inner; j <= inner; ++j) {
+                    inside = inside && std::isfinite(depth.at(r + i, c + j));
+                }
+            }
+            const Point p = depth.frame.centre(r, c);
+            const QPoint at = painted.view.toView.map(QPointF(p.east, p.north)).toPoint();
+            if (!inside || !canvas.contains(at)) {
+                continue;
+            }
+            const QColor is = painted.image.pixelColor(at);
+            const QColor wanted = depthColourOf(
+                *painted.map, PaletteKind::Light, static_cast<double>(depth.at(r, c)));
+            // Half a cell of a slope of at most 1 in 5 is a tenth of a metre: some 6 of 256 colours
+            // of the ramp, of at most 3 steps each.
+            EXPECT_NEAR(is.red(), wanted.red(), 18);
+            EXPECT_NEAR(is.green(), wanted.green(), 18);
+            EXPECT_NEAR(is.blue(), wanted.blue(), 18);
+            ++seen;
+        }
+    }
+    EXPECT_GT(seen, 1000);
+}
+
+bool isNear(QColor a, QColor b) {
+    constexpr int smoothing = 30; // steps of 255: no pixel is covered by a thin slanting line alone
+    return std::abs(a.red() - b.red()) <= smoothing &&
+           std::abs(a.green() - b.green()) <= smoothing &&
+           std::abs(a.blue() - b.blue()) <= smoothing;
+}
+
+/// Pixels of the accent colour near a place.
+int accentNear(const QImage& image, QPointF at) {
+    const QColor accent = palette(PaletteKind::Light).accent;
+    int count = 0;
+    for (int y = -7; y <= 7; ++y) {
+        for (int x = -7; x <= 7; ++x) {
+            const QPoint p = at.toPoint() + QPoint(x, y);
+            count += image.rect().contains(p) && isNear(image.pixelColor(p), accent) ? 1 : 0;
+        }
+    }
+    return count;
+}
+
+TEST(ChartPainter, DrawsSpotsAsDiamondsInTheAccentColour) {
+    Painted painted(bareStyle(PaletteKind::Light), DrawnPit().map(SharingTier::All));
+    ASSERT_EQ(painted.map->spots.size(), 1U) << "the private one is left out";
+    const Point spot = painted.map->spots.front().place;
+    const QPointF at = painted.view.toView.map(QPointF(spot.east, spot.north));
+    EXPECT_GT(accentNear(painted.image, at), 4);
+    auto without = std::make_shared<MapDrawing>(*painted.map);
+    without->spots.clear();
+    QPainter painter(&painted.image);
+    ChartPainter(without, bareStyle(PaletteKind::Light)).paint(painter, painted.view);
+    EXPECT_EQ(accentNear(painted.image, at), 0);
+}
+
+TEST(ChartPainter, ShowsADepthKeyAtTheFootWhereItIsAskedFor) {
+    ChartStyle style = bareStyle(PaletteKind::Light);
+    const Painted without(style);
+    style.depthKey = true;
+    const Painted with(style);
+    // In the middle of the foot, and nowhere else.
+    const QRect foot(200, 400, 200, 100);
+    int inside = 0;
+    int outside = 0;
+    for (int y = 0; y < canvas.height(); ++y) {
+        for (int x = 0; x < canvas.width(); ++x) {
+            const bool differs = with.image.pixel(x, y) != without.image.pixel(x, y);
+            (foot.contains(x, y) ? inside : outside) += differs ? 1 : 0;
+        }
+    }
+    EXPECT_GT(inside, 150 * 8) << "at least the bar of colours";
+    EXPECT_EQ(outside, 0);
+}
+
+QImage letter(const QString& text) {
+    QImage image(40, 40, QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    QFont font = QGuiApplication::font();
+    font.setPixelSize(24);
+    paintRimmedWords(
+        painter, {8.0, 30.0}, text, font, {.ink = Qt::black, .rim = Qt::white, .width = 1.0});
+    return image;
+}
+
+TEST(Fonts, DrawDifferentLettersDifferently) {
+    // Without a font on the machine every letter would be the same box.
+    for (const auto& [one, other] : {std::pair(u"m", u"A"), {u"½", u"¾"}, {u"6", u"9"}}) {
+        EXPECT_NE(letter(QString::fromUtf16(one)), letter(QString::fromUtf16(other)));
+    }
+    EXPECT_EQ(letter(QStringLiteral("m")), letter(QStringLiteral("m")));
+}
+
+} // namespace
+} // namespace bedlore
