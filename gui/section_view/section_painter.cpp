@@ -5,6 +5,7 @@
 #include "core/units/format.hpp"
 #include "gui/plan_view/plan_overlay.hpp"
 
+#include <QFontMetricsF>
 #include <QPainter>
 #include <QPainterPath>
 #include <QString>
@@ -22,11 +23,10 @@ namespace {
 
 constexpr double leftMargin = 56.0;
 constexpr double rightMargin = 24.0;
-constexpr double topMargin = 28.0;
-constexpr double bottomMargin = 28.0;
 constexpr double tickSpacing = 52.0;
 constexpr double hatchSpacing = 6.0;
 constexpr double stripHeight = 5.0;
+constexpr double stripGap = 4.0; // from the bed to a stretch under it
 // The band that "within about" speaks of: 19 of 20.
 constexpr double bandWidth = 1.96;
 
@@ -162,21 +162,27 @@ std::optional<double> bedDepth(const SectionProfile& section, double range) {
     return sample.known ? std::optional(sample.depth) : std::nullopt;
 }
 
+double stretchDepth(const SectionProfile& section, const SectionReading& reading) {
+    return reading.depth.value_or(
+        bedDepth(section, 0.5 * (reading.range + *reading.to)).value_or(section.deepest));
+}
+
 void paintStretch(const Drawing& d, const SectionReading& reading) {
     const double right = d.scale.x(reading.range);
     const double left = d.scale.x(*reading.to);
-    const double depth = reading.depth.value_or(
-        bedDepth(d.section, 0.5 * (reading.range + *reading.to)).value_or(d.section.deepest));
-    const QRectF strip(left, d.scale.y(depth) + 4.0, std::max(right - left, 2.0), stripHeight);
+    const double depth = stretchDepth(d.section, reading);
+    const QRectF strip(left, d.scale.y(depth) + stripGap, std::max(right - left, 2.0), stripHeight);
     d.painter.setPen(QPen(d.colours.ink, 0.7));
     d.painter.setBrush(stripColour(reading, d.colours, d.style.palette));
     d.painter.drawRect(strip);
     const QString text = QString::fromStdString(bottomWord(reading));
+    const QFontMetricsF metrics(d.painter.font());
+    const double width = metrics.horizontalAdvance(text);
+    const double leftmost = d.scale.plot.left();
+    const double rightmost = std::max(leftmost, d.scale.plot.right() - width);
+    const double begin = std::clamp(strip.center().x() - 0.5 * width, leftmost, rightmost);
     d.painter.setPen(d.colours.softInk);
-    d.painter.drawText(
-        QRectF(strip.center().x() - 60.0, strip.bottom() + 1.0, 120.0, 16.0),
-        Qt::AlignHCenter | Qt::AlignTop,
-        text);
+    d.painter.drawText(QPointF(begin, strip.bottom() + 1.0 + metrics.ascent()), text);
 }
 
 void paintReading(const Drawing& d, const SectionReading& reading) {
@@ -238,8 +244,9 @@ void paintDepthScale(const Drawing& d) {
     QPainter& p = d.painter;
     const double unit = d.style.units.depth == Unit::Foot ? foot.si() : 1.0;
     const double pixels = d.scale.plot.height() / (d.scale.above + d.scale.below) * unit;
+    const double apart = std::max(22.0, 1.2 * QFontMetricsF(p.font()).height());
     const double step =
-        std::max(roundStep(22.0 / pixels), d.style.units.depth == Unit::Foot ? 1.0 : 0.5);
+        std::max(roundStep(apart / pixels), d.style.units.depth == Unit::Foot ? 1.0 : 0.5);
     QColor faint = d.colours.line;
     for (int i = 0; i * step * unit < d.scale.below; ++i) {
         const double y = d.scale.y(i * step * unit);
@@ -252,7 +259,7 @@ void paintDepthScale(const Drawing& d) {
         p.setPen(d.colours.softInk);
         p.drawText(
             QRectF(0.0, y - 10.0, d.scale.plot.left() - 8.0, 20.0),
-            Qt::AlignRight | Qt::AlignVCenter,
+            Qt::AlignRight | Qt::AlignVCenter | Qt::TextDontClip,
             text);
     }
 }
@@ -277,23 +284,48 @@ void paintDistanceScale(const Drawing& d) {
         p.setPen(d.colours.softInk);
         p.drawText(
             QRectF(x - 30.0, bottom + 6.0, 60.0, 18.0),
-            Qt::AlignHCenter | Qt::AlignTop,
+            Qt::AlignHCenter | Qt::AlignTop | Qt::TextDontClip,
             QString::fromStdString(printNumber(i * step)));
     }
     p.drawText(
         QRectF(0.0, bottom + 6.0, d.scale.plot.left() - 8.0, 18.0),
-        Qt::AlignRight | Qt::AlignTop,
+        Qt::AlignRight | Qt::AlignTop | Qt::TextDontClip,
         QString::fromUtf8(unitName(d.style.units.distance).data()));
+}
+
+/// The foot of the band [m]; where he is so unsure that it would fill the view, twice the depth.
+double deepestDoubt(const SectionProfile& section) {
+    double lowest = 0.0;
+    for (const SectionSample& sample : section.samples) {
+        if (sample.known) {
+            lowest = std::max(lowest, sample.depth + bandWidth * sample.sigma);
+        }
+    }
+    return std::min(lowest, 2.0 * section.deepest);
 }
 
 } // namespace
 
-SectionScale scaleOf(const SectionProfile& section, const QRectF& window) {
+SectionScale scaleOf(const SectionProfile& section, const QRectF& window, const QFont& font) {
+    const QFontMetricsF metrics(font);
+    const double line = metrics.height();
+    const double widest = metrics.horizontalAdvance(QStringLiteral("wraps ")) + 8.0;
     SectionScale scale;
-    scale.plot = window.adjusted(leftMargin, topMargin, -rightMargin, -bottomMargin);
+    scale.plot =
+        window.adjusted(std::max(leftMargin, widest), line + 13.0, -rightMargin, -(line + 13.0));
     scale.reach = section.reach;
     scale.above = section.tipHeight * 1.1 + 0.1;
-    scale.below = std::max(section.deepest * 1.25, 1.5);
+    scale.below = std::max({section.deepest * 1.1, deepestDoubt(section) * 1.05, 1.5});
+    // A stretch and its word hang under the bed.
+    const double hanging = stripGap + stripHeight + line + 4.0;
+    const double share = std::min(hanging / std::max(scale.plot.height(), 1.0), 0.5);
+    for (const SectionReading& reading : section.readings) {
+        if (reading.to) {
+            const double needed =
+                (stretchDepth(section, reading) + share * scale.above) / (1.0 - share);
+            scale.below = std::max(scale.below, needed);
+        }
+    }
     return scale;
 }
 
@@ -309,7 +341,7 @@ void paintSection(
         .section = section,
         .style = style,
         .colours = palette(style.palette),
-        .scale = scaleOf(section, window)};
+        .scale = scaleOf(section, window, painter.font())};
     painter.fillRect(window, d.colours.paper);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.save();

@@ -6,6 +6,7 @@
 #include "gui/paint/theme.hpp"
 #include "gui/section_view/section_profile.hpp"
 
+#include <QFont>
 #include <QPointF>
 #include <QRectF>
 
@@ -36,7 +37,10 @@ struct SectionScale {
     }
 };
 
-[[nodiscard]] SectionScale scaleOf(const SectionProfile& section, const QRectF& window);
+/// Leaves room for numbers and words in `font` round the plot, and under the bed for how unsure it
+/// is and for the words of a stretch.
+[[nodiscard]] SectionScale
+scaleOf(const SectionProfile& section, const QRectF& window, const QFont& font);
 
 struct SectionStyle {
     PaletteKind palette = PaletteKind::Light;

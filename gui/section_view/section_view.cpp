@@ -88,6 +88,12 @@ QString SectionView::title() const {
     return tr("Side view, %1").arg(name);
 }
 
+QFont SectionView::smallFont() const {
+    QFont small = font();
+    small.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
+    return small;
+}
+
 void SectionView::paintEvent(QPaintEvent*) {
     const Palette& colours = bedlore::palette(style_.palette);
     QPainter painter(this);
@@ -101,9 +107,7 @@ void SectionView::paintEvent(QPaintEvent*) {
             tr("The bed from the side, once there is a cast to look along."));
         return;
     }
-    QFont small = font();
-    small.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
-    painter.setFont(small);
+    painter.setFont(smallFont());
     paintSection(painter, *sectionMap_, *section_, style_, window);
     painter.setPen(colours.softInk);
     painter.drawText(
@@ -122,7 +126,7 @@ std::optional<Point> SectionView::placeAt(QPointF position) const {
     if (!section_) {
         return std::nullopt;
     }
-    const SectionScale scale = scaleOf(*section_, QRectF(rect()));
+    const SectionScale scale = scaleOf(*section_, QRectF(rect()), smallFont());
     const double range = scale.range(position.x());
     if (range < 0.0 || range > section_->reach) {
         return std::nullopt;

@@ -54,6 +54,7 @@ protected:
 
 private:
     void make();
+    [[nodiscard]] QFont smallFont() const;
     void stepAim(int by);
     [[nodiscard]] std::optional<Point> placeAt(QPointF position) const;
 

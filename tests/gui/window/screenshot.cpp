@@ -11,7 +11,8 @@
 #include <cstdlib>
 
 // Makes a picture of the window with a book on it: screenshot BOOK OUT.png [light|dark|night]
-// [width height] [aim letter]. Nothing of the book is changed; no display is needed.
+// [width height] [aim letter] [text size, 1 is usual]. Nothing of the book is changed; no display
+// is needed.
 
 namespace {
 
@@ -56,12 +57,14 @@ int main(int argc, char** argv) {
     QApplication application(argc, argv);
     const QStringList arguments = QApplication::arguments();
     if (arguments.size() < 3) {
-        std::fputs("usage: screenshot BOOK OUT.png [palette] [width height] [aim]\n", stderr);
+        std::fputs(
+            "usage: screenshot BOOK OUT.png [palette] [width height] [aim] [text]\n", stderr);
         return 2;
     }
     const QTemporaryDir folder;
     MainWindow window({.settings = folder.filePath(QStringLiteral("settings.ini")).toStdString()});
     window.choosePalette(paletteNamed(arguments.value(3)));
+    window.setTextScale(arguments.value(7, "1").toDouble());
     window.resize(arguments.value(4, "1280").toInt(), arguments.value(5, "720").toInt());
     window.show();
     const QString book = arguments.at(1);
