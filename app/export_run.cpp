@@ -238,11 +238,14 @@ std::string holdings(const ExportCommand& command, const MapDrawing& map) {
         return text + " inside one outline (the bottom is not built yet). No casts, readings, "
                       "swims, spots, names or dates.";
     }
+    text += " and how sure they are";
+    if (!command.geojson && !command.pdf) {
+        return text + ". No casts, readings, swims, spots, names or dates.";
+    }
     const auto count = [](std::size_t n, const std::string& one, const std::string& many) {
         return ", " + std::to_string(n) + " " + (n == 1 ? one : many);
     };
-    text += " and how sure they are" + count(map.swims.size(), "swim", "swims") +
-            count(map.casts.size(), "cast", "casts") +
+    text += count(map.swims.size(), "swim", "swims") + count(map.casts.size(), "cast", "casts") +
             count(map.readings.size(), "reading", "readings") +
             count(map.spots.size(), "spot", "spots") + count(map.marks.size(), "mark", "marks");
     return text + ", with their names and dates." +

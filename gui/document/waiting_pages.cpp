@@ -93,7 +93,7 @@ std::string waitingPageWords(const Book& book, Id<Page> page) {
     return begins.empty() ? what + ", empty" : what + ", begins: " + begins;
 }
 
-std::string waitingWords(const PageMeaning& meaning) {
+std::string missingHeaderWords(const PageMeaning& meaning) {
     std::vector<bool> hasReadings(meaning.sections.size());
     for (const CastDraft& cast : meaning.casts) {
         hasReadings[cast.section] = true;

@@ -20,6 +20,6 @@ namespace bedlore {
 
 /// "Its readings wait for a date. …": what a page with this meaning lacks, and how to say it. Empty
 /// where every part of the page that holds something has its visit.
-[[nodiscard]] std::string waitingWords(const PageMeaning& meaning);
+[[nodiscard]] std::string missingHeaderWords(const PageMeaning& meaning);
 
 } // namespace bedlore

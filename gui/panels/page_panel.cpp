@@ -273,7 +273,7 @@ void PagePanel::refreshWaiting() {
         const bool isHead = kind == LineKind::Header || kind == LineKind::Blank;
         saysMore = saysMore || !(isHead || waitsToBeCompleted(lines[i]));
     }
-    const std::string words = saysMore ? waitingWords(meaning_) : std::string();
+    const std::string words = saysMore ? missingHeaderWords(meaning_) : std::string();
     waiting_->setText(QString::fromStdString(words));
     waiting_->setVisible(!words.empty());
 }

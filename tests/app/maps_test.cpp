@@ -174,7 +174,11 @@ TEST_F(Maps, ThirtyYardsBesideTheOnlyAimNobodyKnows) {
     EXPECT_EQ(depthRow(rows[1]).known, 1);
 
     const std::string tiff = folder / "a.tif";
-    ASSERT_EQ(bedlore({"export", book, "--tiff", tiff, "--share", "all"}).status, 0);
+    const Ran exported = bedlore({"export", book, "--tiff", tiff, "--share", "all"});
+    ASSERT_EQ(exported.status, 0);
+    // A raster of depths and errors holds nothing else, whatever the tier.
+    EXPECT_NE(exported.err.find("No casts, readings, swims, spots"), std::string::npos)
+        << exported.err;
     const auto valueAt = [&](const char* east, const char* north) {
         return linesOf(
             run("gdallocationinfo", {"-valonly", "-geoloc", "-b", "1", tiff, east, north}).out);
