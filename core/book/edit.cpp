@@ -10,6 +10,16 @@
 
 namespace bedlore {
 
+Edit::Edit(const Edit&) = default;
+Edit::Edit(Edit&&) noexcept = default;
+Edit& Edit::operator=(const Edit&) = default;
+Edit& Edit::operator=(Edit&&) noexcept = default;
+Edit::~Edit() = default;
+
+bool operator==(const Edit& a, const Edit& b) {
+    return static_cast<const Edit::Kinds&>(a) == static_cast<const Edit::Kinds&>(b);
+}
+
 namespace {
 
 template <class Record>

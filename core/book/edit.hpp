@@ -6,6 +6,7 @@
 #include "core/book/change.hpp"
 
 #include <cstdint>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -37,8 +38,28 @@ struct EditVariant<RecordTypes<Records...>> {
 };
 } // namespace detail
 
-/// Holds ids and values, never pointers, so it can be kept, stored and replayed.
-using Edit = detail::EditVariant<AllRecords>::type;
+/// One edit: a variant of `Put` and `Remove` over every type of record. Holds ids and values, never
+/// pointers, so it can be kept, stored and replayed. How it is copied, moved, compared and destroyed
+/// stands in the source: spelled out anew in every file that holds edits, those of so large a
+/// variant cost seconds of compiling each.
+class Edit : public detail::EditVariant<AllRecords>::type {
+public:
+    using Kinds = detail::EditVariant<AllRecords>::type;
+
+    template <class Record>
+    Edit(Put<Record> edit) noexcept // NOLINT(google-explicit-constructor): as a variant's own
+        : Kinds(std::in_place_type<Put<Record>>, std::move(edit)) {}
+    template <class Record>
+    Edit(Remove<Record> edit) noexcept // NOLINT(google-explicit-constructor): as a variant's own
+        : Kinds(std::in_place_type<Remove<Record>>, edit) {}
+    Edit(const Edit&);
+    Edit(Edit&&) noexcept;
+    Edit& operator=(const Edit&);
+    Edit& operator=(Edit&&) noexcept;
+    ~Edit();
+
+    friend bool operator==(const Edit& a, const Edit& b);
+};
 
 /// Edits that are one act of the angler's: all of them happen or none.
 using Edits = std::vector<Edit>;

@@ -242,7 +242,7 @@ TEST(BookFile, EveryEditIsWrittenAndReadBack) {
         ASSERT_TRUE(reader) << sayings(reader);
         ASSERT_TRUE(reader->book() == expected) << "alternative " << step.index();
     }
-    EXPECT_EQ(alternatives.size(), std::variant_size_v<Edit>);
+    EXPECT_EQ(alternatives.size(), std::variant_size_v<Edit::Kinds>);
     EXPECT_TRUE(expected == Book{});
 }
 
