@@ -14,11 +14,11 @@ buildPackages=(
 )
 
 # What the tests call beside that: GDAL's own validators, a PDF reader, the sanitizers' compiler,
-# a display without a screen.
+# a display without a screen, a tracer of system calls.
 testPackages=(
     ccache libgtest-dev libgmock-dev libbenchmark-dev
     gdal-bin python3-gdal sqlite3 poppler-utils
-    xvfb xauth
+    xvfb xauth strace
     clang-14 libclang-rt-14-dev
 )
 
