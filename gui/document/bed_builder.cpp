@@ -17,7 +17,7 @@ Result<std::shared_ptr<const BedPicture>> makePicture(
     const MapLook& look,
     std::shared_ptr<const BedMap> last,
     const Progress& progress) {
-    if (last == nullptr || last->book != book || last->request != request) {
+    if (last == nullptr || !last->settled || last->book != book || last->request != request) {
         Result<std::shared_ptr<const BedMap>> map =
             makeBedMap(book, request, progress.part(0.0, 0.9));
         if (!map) {
@@ -47,7 +47,7 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
     connect(&document_, &Document::changed, this, [this](const Change& change) {
         idle_.start();
         if (movesTheBed(change)) {
-            rebuild();
+            followThenRebuild();
         }
     });
     if (derivedFrom_ == nullptr) {
@@ -88,6 +88,33 @@ void BedBuilder::rebuild() {
         Q_EMIT built();
         return;
     }
+    rebuildWhole();
+}
+
+void BedBuilder::followThenRebuild() {
+    if (!request_ || live_ == nullptr || live_->request() != *request_) {
+        rebuild();
+        return;
+    }
+    jobs_.start(
+        QLatin1String(jobKind),
+        tr("drawing the bed"),
+        [book = document_.book(), look = look_, live = live_](const Progress& progress) {
+            const auto map = live->follow(book, progress);
+            return map != nullptr ? drawBed(map, look) : nullptr;
+        },
+        [this](std::shared_ptr<const BedPicture> picture) {
+            if (picture != nullptr) {
+                take(std::move(picture));
+            } else {
+                live_.reset();
+            }
+            rebuild();
+        });
+}
+
+void BedBuilder::rebuildWhole() {
+    const auto book = document_.book();
     jobs_.start(
         QLatin1String(jobKind),
         tr("drawing the bed"),
@@ -105,7 +132,19 @@ void BedBuilder::take(Result<std::shared_ptr<const BedPicture>> picture) {
         return;
     }
     picture_ = std::move(*picture);
+    if (picture_->bed->settled) {
+        prepareToFollow();
+    }
     Q_EMIT built();
+}
+
+/// Costs about what a grid costs: behind the map that is shown.
+void BedBuilder::prepareToFollow() {
+    jobs_.start(
+        QLatin1String(followKind),
+        QString(),
+        [map = map()](const Progress&) { return LiveMap::over(*map); },
+        [this](std::shared_ptr<LiveMap> live) { live_ = std::move(live); });
 }
 
 Result<void> BedBuilder::writeDerived() {

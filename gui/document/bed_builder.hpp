@@ -5,6 +5,7 @@
 #include "gui/document/bed_map.hpp"
 #include "gui/document/bed_picture.hpp"
 #include "gui/document/document.hpp"
+#include "gui/document/live_map.hpp"
 #include "gui/jobs/job_board.hpp"
 
 #include <QObject>
@@ -19,9 +20,10 @@
 
 namespace bedlore {
 
-/// Keeps the map of the chosen water up to date off the window's thread. A newer edit stops the
-/// rebuild that runs; a late result is dropped. When nothing happens for a while the tables for
-/// other programs are written. `document` and `jobs` must outlive it.
+/// Keeps the map of the chosen water up to date off the window's thread. An edit of a few readings
+/// shows at once under the unknowns found last (`LiveMap`), and a full rebuild follows behind. A
+/// newer edit stops the rebuild that runs; a late result is dropped. When nothing happens for a
+/// while the tables for other programs are written. `document` and `jobs` must outlive it.
 class BedBuilder : public QObject {
     Q_OBJECT
 
@@ -39,13 +41,14 @@ public:
     /// be older than the book.
     [[nodiscard]] std::shared_ptr<const BedPicture> picture() const { return picture_; }
     [[nodiscard]] std::shared_ptr<const BedMap> map() const;
-    /// Whether the map is of the book as it stands.
+    /// Whether the map is of the book as it stands, and settled.
     [[nodiscard]] bool isCurrent() const;
 
     /// Writes the tables for other programs now, if they are out of date.
     [[nodiscard]] Result<void> writeDerived();
 
     static constexpr auto jobKind = "bed";
+    static constexpr auto followKind = "bed to follow with";
 
 Q_SIGNALS:
     void built();
@@ -53,13 +56,17 @@ Q_SIGNALS:
 
 private:
     void rebuild();
+    void followThenRebuild();
+    void rebuildWhole();
     void take(Result<std::shared_ptr<const BedPicture>> picture);
+    void prepareToFollow();
 
     Document& document_;
     JobBoard& jobs_;
     std::optional<BedRequest> request_;
     MapLook look_;
     std::shared_ptr<const BedPicture> picture_;
+    std::shared_ptr<LiveMap> live_; ///< null where there is nothing to follow with
     std::shared_ptr<const Book> derivedFrom_;
     QTimer idle_;
 };

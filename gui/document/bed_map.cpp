@@ -77,15 +77,16 @@ std::optional<BedLevel> BedMap::levelAt(Point place) const {
     return BedLevel{static_cast<double>(grid.level.at(row, column)) * metre};
 }
 
+Result<Reduction> reduceFor(const Book& book, const BedRequest& request, const Progress& progress) {
+    return reduce(book, {.water = request.water, .alone = aloneSwim(book, request)}, progress);
+}
+
 Result<std::shared_ptr<const BedMap>> makeBedMap(
     const std::shared_ptr<const Book>& book, const BedRequest& request, const Progress& progress) {
     auto map = std::make_shared<BedMap>();
     map->book = book;
     map->request = request;
-    Result<Reduction> reduction = reduce(
-        *book,
-        {.water = request.water, .alone = aloneSwim(*book, request)},
-        progress.part(0.0, 0.1));
+    Result<Reduction> reduction = reduceFor(*book, request, progress.part(0.0, 0.1));
     if (!reduction) {
         return fail(reduction.error());
     }

@@ -30,6 +30,9 @@ struct BedMap {
     BedSurface surface;
     BedGrid grid;
     WaterLevel level; ///< of the latest visit
+    /// Whether the bed's unknowns were found for these readings, and not for those of a line or two
+    /// before: what is written or printed is settled.
+    bool settled = true;
 
     /// The swim that he is in, where it could be placed.
     [[nodiscard]] const ReducedSwim* standing() const;
@@ -45,6 +48,10 @@ struct BedMap {
 
 /// Cells of the largest grid that is drawn live.
 inline constexpr int liveGridCells = 40'000;
+
+/// The notes of the request's water, or of its swim where that has no place among others.
+[[nodiscard]] Result<Reduction>
+reduceFor(const Book& book, const BedRequest& request, const Progress& progress = {});
 
 /// Pure: the same book and request give the same map. Stopped between its steps.
 [[nodiscard]] Result<std::shared_ptr<const BedMap>> makeBedMap(

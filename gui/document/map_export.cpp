@@ -106,6 +106,11 @@ Result<void> writeMapFiles(
     if (Result<void> refused = refusal(map, files); !refused) {
         return refused;
     }
+    if (!map.settled) {
+        const auto settled = makeBedMap(map.book, map.request, progress.part(0.0, 0.3));
+        return settled ? writeMapFiles(**settled, share, files, printed, progress.part(0.3, 1.0))
+                       : fail(settled.error());
+    }
     const Result<BedGrid> grid =
         map.surface.grid(exportFrame(map.surface), progress.part(0.0, 0.6));
     if (!grid) {

@@ -1,0 +1,165 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/bed_builder.hpp"
+#include "gui/document/document.hpp"
+#include "gui/document/page_session.hpp"
+#include "gui/jobs/job_board.hpp"
+#include "gui/plan_view/plan_view.hpp"
+#include "tests/support/temp_folder.hpp"
+
+#include <QApplication>
+#include <QEventLoop>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <string>
+#include <vector>
+
+// From a line kept to the end of the paint, on a real file: a reading entered, changed and removed
+// on a swim of so many readings, plan of 1000 × 800. Usage: bedlore_bench_live [readings]
+
+namespace {
+
+using namespace bedlore;
+using Clock = std::chrono::steady_clock;
+
+double since(Clock::time_point start) {
+    const std::chrono::duration<double, std::milli> taken = Clock::now() - start;
+    return taken.count();
+}
+
+void must(bool done, const char* what) {
+    if (!done) {
+        std::fprintf(stderr, "%s failed\n", what);
+        std::exit(1);
+    }
+}
+
+/// A page with casts of ten readings over a bed with a bar, as a person notes them: half feet.
+std::vector<std::string> pageOf(int readings) {
+    std::vector<std::string> lines{
+        "swim Long Board",
+        "date 2025-04-12",
+        "sticks 12 ft",
+        "distances wraps",
+        "depths ft",
+        "tip 6 ft"};
+    const int casts = (readings + 9) / 10;
+    for (int c = 0; c < casts; ++c) {
+        lines.push_back(
+            "aim X" + std::to_string(c) + " = " + std::to_string(320.0 + 80.0 * c / casts) +
+            " true");
+    }
+    for (int i = 0; i < readings; ++i) {
+        const double wraps = 33.0 - 1.5 * (i % 10);
+        const double out = 12.0 * wraps * 0.3048;
+        const double depth = 11.0 - 4.0 * std::exp(-std::pow((out - 90.0) / 9.0, 2.0));
+        char text[64];
+        std::snprintf(text, sizeof text, "%.2f %.1f", wraps, std::round(2.0 * depth) / 2.0);
+        lines.push_back(
+            i % 10 == 0 ? "X" + std::to_string(i / 10) + " " + text : std::string(text));
+    }
+    return lines;
+}
+
+class Desk {
+public:
+    explicit Desk(int readings)
+        : document_(Document::create(folder_ / "live.gpkg").value())
+        , session_(*document_)
+        , builder_(*document_, jobs_) {
+        session_.begin(std::nullopt);
+        must(session_.keep(pageOf(readings)).has_value(), "keeping the page");
+        plan_.resize(1000, 800);
+        plan_.show();
+        QObject::connect(&builder_, &BedBuilder::built, &plan_, [this] {
+            plan_.setPicture(builder_.picture());
+            plan_.repaint();
+            if (!painted_) {
+                painted_ = since(kept_);
+            }
+        });
+        builder_.show(
+            {.water = document_->book()->all<Water>().begin()->id,
+             .swim = document_->book()->all<Swim>().begin()->id});
+        settle();
+        plan_.showAll();
+    }
+
+    [[nodiscard]] std::vector<std::string> lines() const { return session_.keptLines(); }
+    /// Milliseconds from the Return key to the end of the first paint with it.
+    double keep(const std::vector<std::string>& lines) {
+        painted_.reset();
+        kept_ = Clock::now();
+        must(session_.keep(lines).has_value(), "keeping a line");
+        while (!painted_) {
+            QApplication::processEvents(QEventLoop::WaitForMoreEvents);
+        }
+        const double taken = *painted_;
+        settle();
+        return taken;
+    }
+    [[nodiscard]] std::size_t cells() const { return builder_.map()->grid.frame().size(); }
+    [[nodiscard]] std::size_t soundings() const { return builder_.map()->surface.soundingCount(); }
+
+private:
+    void settle() {
+        while (!jobs_.isIdle()) {
+            QApplication::processEvents(QEventLoop::WaitForMoreEvents);
+        }
+    }
+
+    testing::TempFolder folder_;
+    std::unique_ptr<Document> document_;
+    PageSession session_;
+    JobBoard jobs_;
+    BedBuilder builder_;
+    PlanView plan_;
+    Clock::time_point kept_;
+    std::optional<double> painted_;
+};
+
+void say(const char* what, std::vector<double> times) {
+    std::sort(times.begin(), times.end());
+    std::printf(
+        "%-20s median %6.1f ms   95 %% %6.1f ms   (%zu)\n",
+        what,
+        times[times.size() / 2],
+        times[times.size() * 95 / 100],
+        times.size());
+}
+
+int run(int readings) {
+    Desk desk(readings);
+    std::printf("%zu depths, %zu cells\n", desk.soundings(), desk.cells());
+    std::vector<double> entered;
+    std::vector<double> changed;
+    std::vector<double> removed;
+    const std::vector<std::string> before = desk.lines();
+    const std::size_t middle = before.size() - static_cast<std::size_t>(readings) / 2;
+    for (int i = 0; i < 30; ++i) {
+        std::vector<std::string> lines = before;
+        lines.push_back("18 10.5");
+        entered.push_back(desk.keep(lines));
+        lines.back() = "18 9";
+        changed.push_back(desk.keep(lines));
+        lines[middle] += " gr";
+        lines.pop_back();
+        removed.push_back(desk.keep(lines));
+        desk.keep(before);
+    }
+    say("a reading entered", entered);
+    say("a reading changed", changed);
+    say("a reading removed", removed);
+    return 0;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    qputenv("QT_QPA_PLATFORM", "offscreen");
+    const QApplication app(argc, argv);
+    return run(argc > 1 ? std::atoi(argv[1]) : 250);
+}

@@ -1,0 +1,152 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/bed_builder.hpp"
+#include "gui/document/live_map.hpp"
+#include "tests/gui/document/typed_book.hpp"
+
+#include <gtest/gtest.h>
+
+#include <random>
+
+namespace bedlore {
+namespace {
+
+using testing::TypedBook;
+using testing::waitUntilIdle;
+
+/// Six aims with seven depths each, over a bar: enough for a bed with one set of unknowns.
+std::vector<std::string> sixAims() {
+    std::vector<std::string> lines;
+    for (const char* aim : {"A = 335", "B = 341", "C = 347", "D = 353", "E = 359", "F = 5"}) {
+        lines.push_back(std::string("aim ") + aim + " true");
+    }
+    for (const char aim : std::string("ABCDEF")) {
+        for (int wraps = 34; wraps >= 22; wraps -= 2) {
+            const int depth = 12 - (wraps == 28 ? 4 : 0) - (wraps == 26 ? 2 : 0) + aim % 2;
+            const std::string line = std::to_string(wraps) + " " + std::to_string(depth);
+            lines.push_back(wraps == 34 ? std::string(1, aim) + " " + line : line);
+        }
+    }
+    return lines;
+}
+
+/// The book on a builder, settled and ready to follow.
+struct Shown {
+    TypedBook typed{sixAims()};
+    JobBoard jobs;
+    BedBuilder builder{*typed.document, jobs};
+    std::vector<std::string> lines = typed.session.keptLines();
+
+    Shown() {
+        builder.show(typed.request());
+        EXPECT_TRUE(waitUntilIdle(jobs));
+    }
+    void keep() {
+        const auto kept = typed.session.keep(lines);
+        ASSERT_TRUE(kept) << kept.error().message;
+    }
+};
+
+void expectSameBytes(const BedGrid& a, const BedGrid& b) {
+    EXPECT_EQ(a.frame(), b.frame());
+    EXPECT_EQ(a.level.values, b.level.values);
+    EXPECT_EQ(a.sigma.values, b.sigma.values);
+    EXPECT_EQ(a.known.values, b.known.values);
+}
+
+TEST(LiveMap, ALineShowsAtOnceAndSettlesBehind) {
+    Shown shown;
+    std::vector<std::pair<bool, std::size_t>> seen;
+    QObject::connect(&shown.builder, &BedBuilder::built, &shown.builder, [&] {
+        const auto map = shown.builder.map();
+        seen.emplace_back(map->settled, map->surface.soundingCount());
+        EXPECT_EQ(map->book, shown.typed.document->book());
+    });
+    shown.lines.insert(shown.lines.end(), {"", "B 29 7"});
+    shown.keep();
+    ASSERT_TRUE(waitUntilIdle(shown.jobs));
+    using Step = std::pair<bool, std::size_t>;
+    EXPECT_EQ(seen, (std::vector<Step>{{false, 43}, {true, 43}}));
+}
+
+TEST(LiveMap, WhatShowsAtOnceIsNearWhatItSettlesTo) {
+    Shown shown;
+    const auto live = LiveMap::over(*shown.builder.map());
+    ASSERT_NE(live, nullptr);
+    shown.lines.insert(shown.lines.end(), {"", "B 29 7"});
+    shown.keep();
+    const auto book = shown.typed.document->book();
+    const auto followed = live->follow(book);
+    ASSERT_NE(followed, nullptr);
+    const auto settled = makeBedMap(book, shown.typed.request());
+    ASSERT_TRUE(settled);
+    // At the new reading, 29 wraps (106 m) out: a line more changes the unknowns a little, and
+    // with them the depth there by less than its own error.
+    const Point tip = followed->standing()->tip;
+    const Point there{tip.east - 106.0 * 0.3256, tip.north + 106.0 * 0.9455}; // 341°
+    const BedEstimate now = followed->surface.at(there);
+    const BedEstimate then = (*settled)->surface.at(there);
+    EXPECT_TRUE(now.known);
+    EXPECT_NEAR(now.level, then.level, then.sigma);
+    EXPECT_NEAR(now.sigma, then.sigma, 0.5 * then.sigma);
+}
+
+TEST(LiveMap, AfterAnyEditsItSettlesToTheSameBytesAsAColdStart) {
+    Shown shown;
+    std::mt19937 random(17);
+    const std::size_t first = shown.lines.size() - 42;
+    for (int edit = 0; edit < 200; ++edit) {
+        const std::size_t at = first + random() % (shown.lines.size() - first);
+        switch (random() % 4) {
+        case 0:
+            shown.lines.push_back(std::to_string(21 - static_cast<int>(random() % 4)) + " 11");
+            break;
+        case 1:
+            if (shown.lines.size() > first + 38) {
+                shown.lines.erase(shown.lines.begin() + static_cast<std::ptrdiff_t>(at));
+            }
+            break;
+        case 2:
+            shown.lines[at] += " gr";
+            break;
+        default: {
+            const std::string line = "C 27 " + std::to_string(8 + random() % 4);
+            shown.lines.insert(shown.lines.begin() + static_cast<std::ptrdiff_t>(at), line);
+        }
+        }
+        shown.keep();
+        if (edit % 20 == 0) {
+            ASSERT_TRUE(waitUntilIdle(shown.jobs));
+        }
+    }
+    ASSERT_TRUE(waitUntilIdle(shown.jobs));
+    ASSERT_TRUE(shown.builder.map()->settled);
+    const auto cold = makeBedMap(shown.typed.document->book(), shown.typed.request());
+    ASSERT_TRUE(cold);
+    expectSameBytes(shown.builder.map()->grid, (*cold)->grid);
+}
+
+TEST(LiveMap, IsNotThereForAFewReadings) {
+    const TypedBook typed({"A 28 9", "26 8"});
+    const auto map = makeBedMap(typed.document->book(), typed.request());
+    ASSERT_TRUE(map);
+    EXPECT_EQ(LiveMap::over(**map), nullptr);
+}
+
+TEST(LiveMap, OtherSticksNeedAWholeRebuildAndGetIt) {
+    Shown shown;
+    for (std::string& line : shown.lines) {
+        if (line == "sticks 12 ft") {
+            line = "sticks 13 ft";
+        }
+    }
+    std::vector<bool> settled;
+    QObject::connect(&shown.builder, &BedBuilder::built, &shown.builder, [&] {
+        settled.push_back(shown.builder.map()->settled);
+    });
+    shown.keep();
+    ASSERT_TRUE(waitUntilIdle(shown.jobs));
+    EXPECT_EQ(settled, std::vector<bool>{true});
+}
+
+} // namespace
+} // namespace bedlore
