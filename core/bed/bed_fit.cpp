@@ -21,8 +21,6 @@ constexpr double leastScale = 25.0; // m
 // What beds vary by (variance, m²), and how many readings that belief is worth [M].
 constexpr double usualVariance = 0.5;
 constexpr double usualVarianceWorth = 3.0;
-// Below this many readings several sets of unknowns are averaged.
-constexpr std::size_t fewReadings = 30;
 constexpr int mostPasses = 3;
 constexpr double settledChange = 0.01;
 // Aims are not bent further than this many standard deviations.

@@ -13,11 +13,15 @@
 
 #include <Eigen/Core>
 
+#include <cstddef>
 #include <vector>
 
 // A bed fitted to its readings: unknowns, shared errors, and the solved system.
 
 namespace bedlore {
+
+/// Below this many readings several sets of unknowns are averaged.
+inline constexpr std::size_t fewReadings = 30;
 
 /// One set of unknowns with its solved system and its share of belief.
 struct BedNode {

@@ -19,8 +19,6 @@ using Index = Eigen::Index;
 
 // More changes than this at once are a page pasted or a visit changed: a fit is as quick.
 constexpr std::size_t mostChanges = 12;
-// Below this a fit averages several sets of unknowns.
-constexpr std::size_t fewestFollowed = 30;
 
 std::vector<Point> nodesOf(const GridFrame& frame) {
     std::vector<Point> nodes;
@@ -303,7 +301,7 @@ bool LiveBed::follow(const Reduction& next) {
         entries_[i].datum = data.soundings[found->second]; // its cast may be counted anew
         wanted.erase(found);
     }
-    if (gone.size() + wanted.size() > mostChanges || identities.size() < fewestFollowed ||
+    if (gone.size() + wanted.size() > mostChanges || identities.size() < fewReadings ||
         !sameErrors(next, SharedErrors(next, data.soundings))) {
         return false;
     }
