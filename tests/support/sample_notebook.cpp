@@ -5,13 +5,13 @@
 #include "core/geodesy/local_frame.hpp"
 #include "core/geodesy/magnetic_model.hpp"
 #include "core/units/format.hpp"
+#include "tests/support/chance.hpp"
 #include "tests/support/sample_water.hpp"
 
 #include <array>
 #include <cmath>
 #include <cstdint>
 #include <numbers>
-#include <random>
 #include <string_view>
 #include <vector>
 
@@ -26,28 +26,6 @@ namespace {
 
 constexpr double wrapLength = 3.6576; // [m] 12 ft, by definition of the foot
 constexpr double tip = 1.8;           // [m] above the water
-
-/// The same numbers on every machine, which the standard distributions do not promise.
-class Chance {
-public:
-    explicit Chance(std::uint64_t seed)
-        : engine_(seed) {}
-
-    double share() { return static_cast<double>(engine_() >> 11U) * 0x1p-53; }
-    double between(double low, double high) { return low + (high - low) * share(); }
-    bool oneIn(double n) { return share() * n < 1.0; }
-    double error(double sigma) {
-        const double radius = std::sqrt(-2.0 * std::log(1.0 - share()));
-        return sigma * radius * std::cos(2.0 * std::numbers::pi * share());
-    }
-    std::string_view any(const std::vector<std::string_view>& words) {
-        const auto at = static_cast<std::size_t>(share() * static_cast<double>(words.size()));
-        return words[at];
-    }
-
-private:
-    std::mt19937_64 engine_;
-};
 
 /// What a distance and a depth are counted in on a visit.
 enum class Distances : std::uint8_t { Wraps, Turns, Yards };
