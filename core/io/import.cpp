@@ -2,6 +2,7 @@
 #include "core/io/import.hpp"
 
 #include "core/io/import_file.hpp"
+#include "core/io/import_preview_rows.hpp"
 #include "core/io/import_session.hpp"
 
 #include <algorithm>
@@ -40,32 +41,37 @@ parseAll(const std::vector<std::filesystem::path>& files, const Progress& progre
     return parsed;
 }
 
-/// The file was imported before, or is named twice.
-std::optional<Error>
-whyNotAgain(const Book& book, const std::vector<ParsedFile>& files, const ImportOptions& options) {
-    if (options.again == SameFileAgain::Allow) {
-        return std::nullopt;
-    }
-    std::string message;
+/// For each file why it would be in the book twice: it was imported before, or is named twice.
+std::vector<std::string> againWords(const Book& book, const std::vector<ParsedFile>& files) {
+    std::vector<std::string> words(files.size());
     for (std::size_t i = 0; i < files.size(); ++i) {
         if (files[i].sha256.empty()) {
             continue;
         }
-        std::string why;
         for (const ImportedFile& known : book.all<ImportedFile>()) {
             if (known.sha256 == files[i].sha256) {
-                why = files[i].name + " was imported before, as " + known.name + ".";
+                words[i] = files[i].name + " was imported before, as " + known.name + ".";
             }
         }
-        for (std::size_t k = 0; k < i && why.empty(); ++k) {
+        for (std::size_t k = 0; k < i && words[i].empty(); ++k) {
             if (files[k].sha256 == files[i].sha256) {
-                why = files[i].name + " and " + files[k].name + " are the same file.";
+                words[i] = files[i].name + " and " + files[k].name + " are the same file.";
             }
         }
+    }
+    return words;
+}
+
+std::optional<Error>
+whyNotAgain(const std::vector<std::string>& again, const ImportOptions& options) {
+    std::string message;
+    for (const std::string& why : again) {
         message += (message.empty() || why.empty() ? "" : "\n") + why;
     }
-    return message.empty() ? std::nullopt
-                           : std::optional(inputError(message + " " + options.adviceForAgain));
+    if (options.again == SameFileAgain::Allow || message.empty()) {
+        return std::nullopt;
+    }
+    return inputError(message + " " + options.adviceForAgain);
 }
 
 /// The water that everything goes into, made where the book has none of that name.
@@ -179,7 +185,12 @@ Result<void> planFile(ImportSession& session, ParsedFile& file) {
     return std::visit(Planner{session, file, record}, file.content);
 }
 
-Result<void> planAll(ImportSession& session, std::vector<ParsedFile>& files) {
+/// `previews` has one for each file, to be filled with up to `previewRows` lines.
+Result<void> planAll(
+    ImportSession& session,
+    std::vector<ParsedFile>& files,
+    std::size_t previewRows,
+    std::vector<FilePreview>& previews) {
     bool originLooked = false;
     for (const std::size_t i : orderOf(files)) {
         // The first swims of an import are all of its swims, whatever file they stand in.
@@ -190,9 +201,13 @@ Result<void> planAll(ImportSession& session, std::vector<ParsedFile>& files) {
                 return set;
             }
         }
+        if (previewRows > 0) {
+            previews[i] = previewOf(files[i], session, previewRows);
+        }
         if (auto planned = planFile(session, files[i]); !planned) {
             return planned;
         }
+        markBadRows(previews[i], files[i].faults);
     }
     return originLooked ? Result<void>{} : setOriginFromSwims(session);
 }
@@ -271,27 +286,33 @@ Result<ImportPlan> planImport(
     if (!parsed) {
         return fail(std::move(parsed).error());
     }
-    if (auto error = whyNotAgain(book, *parsed, options)) {
+    const std::vector<std::string> again = againWords(book, *parsed);
+    if (auto error = whyNotAgain(again, options)) {
         return fail(std::move(*error));
     }
     ImportSession session(book, nextId);
     if (auto chosen = chooseWater(session, options.water); !chosen) {
         return fail(std::move(chosen).error());
     }
-    if (auto planned = planAll(session, *parsed); !planned) {
+    ImportPlan plan;
+    plan.files.resize(parsed->size());
+    if (auto planned = planAll(session, *parsed, options.previewRows, plan.files); !planned) {
         return fail(std::move(planned).error());
     }
     if (progress.cancelled()) {
         return fail(cancelledError());
     }
-    ImportPlan plan;
+    for (std::size_t i = 0; i < again.size(); ++i) {
+        plan.files[i].name = (*parsed)[i].name;
+        plan.files[i].again = again[i];
+    }
     plan.nextId = nextId;
     plan.notices = std::move(session.notices());
     plan.refused = gatherFaults(*parsed, options.badRows, plan);
-    plan.canSkipBad =
-        plan.refused && std::none_of(parsed->begin(), parsed->end(), [](const ParsedFile& file) {
-            return file.faults.fileIsUnusable();
-        });
+    plan.canSkipBad = !plan.bad.empty() &&
+                      std::none_of(parsed->begin(), parsed->end(), [](const ParsedFile& file) {
+                          return file.faults.fileIsUnusable();
+                      });
     if (!plan.refused) {
         plan.edits = std::move(session.edits());
         plan.nextId = session.ids().next();

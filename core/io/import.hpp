@@ -5,6 +5,7 @@
 #include "core/base/result.hpp"
 #include "core/book/book.hpp"
 #include "core/book/edit.hpp"
+#include "core/io/import_preview.hpp"
 
 #include <cstddef>
 #include <cstdint>
@@ -38,6 +39,7 @@ struct ImportOptions {
     BadRows badRows = BadRows::Refuse;
     SameFileAgain again = SameFileAgain::Refuse;
     std::string adviceForAgain = usualAdviceForAgain; ///< to whoever brings a file a second time
+    std::size_t previewRows = 0;                      ///< of each file, for `ImportPlan::files`
 };
 
 struct ImportCounts {
@@ -61,7 +63,9 @@ struct ImportPlan {
     std::vector<std::string> notices;
     std::vector<BadRow> bad;
     bool refused = false;
-    bool canSkipBad = false; ///< refused for single rows alone: without them the rest would go in
+    bool canSkipBad = false; ///< some rows are bad, and without them the rest would go in
+    /// One for each file, in the order that they were named in; with as many rows as asked for.
+    std::vector<FilePreview> files;
 };
 
 /// Reads `files` in the order that their contents need and plans their edits of `book`, whose free
