@@ -238,8 +238,12 @@ void PageEditor::focusOutEvent(QFocusEvent* event) {
     Q_EMIT keepWanted();
 }
 
+bool PageEditor::canInsertFromMimeData(const QMimeData* source) const {
+    return source->hasText() && !source->hasUrls();
+}
+
 void PageEditor::insertFromMimeData(const QMimeData* source) {
-    if (!source->hasText()) {
+    if (!canInsertFromMimeData(source)) {
         return;
     }
     QString text = source->text();

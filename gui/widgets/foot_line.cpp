@@ -3,6 +3,7 @@
 
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QToolButton>
 
 namespace bedlore {
 
@@ -21,16 +22,23 @@ FootLine::FootLine(QWidget* parent)
     : QWidget(parent)
     , pointer_(plainLabel(QStringLiteral("pointerReadout"), this))
     , work_(plainLabel(QStringLiteral("work"), this))
+    , stop_(new QToolButton(this))
     , kept_(plainLabel(QStringLiteral("kept"), this)) {
     setObjectName(QStringLiteral("foot"));
     setAttribute(Qt::WA_StyledBackground);
     pointer_->setMinimumWidth(80);
     pointer_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
+    stop_->setObjectName(QStringLiteral("stopButton"));
+    stop_->setText(tr("Stop"));
+    stop_->setAutoRaise(true);
+    stop_->hide();
+    connect(stop_, &QToolButton::clicked, this, &FootLine::stopWanted);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(16, 4, 16, 4);
     row->setSpacing(16);
     row->addWidget(pointer_, 1);
     row->addWidget(work_);
+    row->addWidget(stop_);
     row->addWidget(kept_);
 }
 
@@ -52,8 +60,17 @@ void FootLine::resizeEvent(QResizeEvent* event) {
     elide();
 }
 
-void FootLine::setWork(const QString& words) {
+void FootLine::setWork(const QString& words, bool canStop) {
+    workWords_ = words;
     work_->setText(words.isEmpty() ? QString() : words + QStringLiteral(" …"));
+    stop_->setVisible(canStop && !words.isEmpty());
+}
+
+void FootLine::setShare(double share) {
+    if (!workWords_.isEmpty()) {
+        const int hundredths = static_cast<int>(100.0 * share);
+        work_->setText(tr("%1 … %2 %").arg(workWords_).arg(hundredths));
+    }
 }
 
 void FootLine::setKept(bool kept, bool readOnly) {

@@ -4,6 +4,7 @@
 #include <QWidget>
 
 class QLabel;
+class QToolButton;
 
 // The foot of the window: what is under the pointer, what is being done, whether the last line is
 // kept.
@@ -17,10 +18,16 @@ public:
     explicit FootLine(QWidget* parent = nullptr);
 
     void setPointer(const QString& words);
-    void setWork(const QString& words);
+    /// What is being done; with a way to stop it where it was asked for by hand.
+    void setWork(const QString& words, bool canStop = false);
+    /// How far it is, from 0 to 1.
+    void setShare(double share);
     void setKept(bool kept, bool readOnly);
     [[nodiscard]] QString pointer() const;
     [[nodiscard]] QString kept() const;
+
+Q_SIGNALS:
+    void stopWanted();
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
@@ -30,7 +37,9 @@ private:
 
     QString pointerWords_;
     QLabel* pointer_;
+    QString workWords_;
     QLabel* work_;
+    QToolButton* stop_;
     QLabel* kept_;
 };
 

@@ -117,12 +117,14 @@ const std::vector<Row>& rows() {
     static const std::vector<Row> table = {
         {"&Book", "newBook", "&New book…", "Ctrl+N", Nothing, &Window::askNewBook},
         {"&Book", "openBook", "&Open…", "Ctrl+O", Nothing, &Window::askOpenBook},
+        {"&Book", "recentBooks", "&Recent books", "", Nothing, {}},
         {"&Book", "saveCopy", "Save a &copy…", "", Book, &Window::askSaveCopy},
         {"&Book", "closeBook", "C&lose the book", "Ctrl+W", Book, [](Window& w) { w.closeBook(); }},
         line("&Book"),
         {"&Book", "import", "&Import files…", "Ctrl+I", WritableBook, &Window::askImport},
         {"&Book", "export", "&Export the map…", "Ctrl+E", Map, &Window::askExport},
         {"&Book", "print", "&Print to PDF…", "Ctrl+P", Map, &Window::askPrint},
+        {"&Book", "stopWork", "S&top reading or writing files", "Ctrl+.", Book, &Window::stopWork},
         line("&Book"),
         {"&Book", "quit", "&Quit", "Ctrl+Q", Nothing, [](Window& w) { w.close(); }},
         {"&Page", "undo", "&Undo", "Ctrl+Z", Book, &Window::undo},
@@ -229,8 +231,10 @@ void makeActions(MainWindow& window) {
             its->addAction(action);
         }
         menu->addAction(action);
-        QObject::connect(
-            action, &QAction::triggered, &window, [&window, act = row.act] { act(window); });
+        if (row.act) {
+            QObject::connect(
+                action, &QAction::triggered, &window, [&window, act = row.act] { act(window); });
+        }
     }
 }
 

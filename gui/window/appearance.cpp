@@ -58,6 +58,7 @@ QToolTip { background: %2; color: %4; border: 1px solid %3; padding: 4px; }
 QSplitter::handle { background: %3; }
 QToolButton { border: none; border-radius: 4px; padding: 4px 8px; color: %4; background: transparent; }
 QToolButton:hover, QToolButton:focus { background: %8; }
+QToolButton:disabled { color: %5; }
 QToolButton::menu-indicator { image: none; width: 0; }
 QPushButton { border: 1px solid %3; border-radius: 4px; padding: 4px 16px; color: %4; background: %1; min-height: 20px; }
 QPushButton:hover { background: %8; }
@@ -91,6 +92,11 @@ QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 
 #visitWords { padding: 16px; }
 #placeDepth { font-size: %10pt; color: %4; }
 #placeHowFar { font-size: %10pt; color: %4; }
+#dropHint { background: %2; border: 1px solid %6; border-radius: 4px; padding: 24px; color: %4; font-size: %11pt; }
+QProgressBar { border: 1px solid %3; border-radius: 4px; background: %1; color: %4; text-align: center; min-height: 20px; }
+QProgressBar::chunk { background: %8; }
+QPlainTextEdit, QListView { background: %1; color: %4; selection-background-color: %8; selection-color: %4; }
+#importSummary[warning="true"], #importBadWords, #importAgainWords { color: %7; }
 #startTitle { font-size: %10pt; }
 #startWords { color: %5; }
 QLabel[heading="true"] { color: %5; font-size: %9pt; letter-spacing: 1px; }

@@ -25,6 +25,13 @@ MapLook lookOf(const Preferences& preferences) {
     return look;
 }
 
+/// The panels that can be put away, under the names that they are remembered by.
+const std::array<std::pair<Desk::Panel, const char*>, 3> panels = {{
+    {Desk::Panel::Page, "page"},
+    {Desk::Panel::SideView, "sideView"},
+    {Desk::Panel::ChosenPlace, "place"},
+}};
+
 } // namespace
 
 Desk::Desk(std::unique_ptr<Document> document, const Preferences& preferences, QWidget* parent)
@@ -137,12 +144,23 @@ void Desk::restoreLayout(const Settings& settings) {
         splitter->restoreState(settings.layout(splitter->objectName()));
         splitter->setHandleWidth(1);
     }
+    const QStringList hidden = settings.hiddenPanels();
+    for (const auto& [which, name] : panels) {
+        panel(which).setHidden(hidden.contains(QLatin1String(name)));
+    }
 }
 
-void Desk::keepLayout(Settings& settings) const {
+void Desk::keepLayout(Settings& settings) {
     for (const QSplitter* splitter : {columns_, middle_}) {
         settings.keepLayout(splitter->objectName(), splitter->saveState());
     }
+    QStringList hidden;
+    for (const auto& [which, name] : panels) {
+        if (panel(which).isHidden()) {
+            hidden << QLatin1String(name);
+        }
+    }
+    settings.keepHiddenPanels(hidden);
 }
 
 bool Desk::close() {

@@ -52,7 +52,7 @@ public:
 
     void setPreferences(const Preferences& preferences);
     void restoreLayout(const Settings& settings);
-    void keepLayout(Settings& settings) const;
+    void keepLayout(Settings& settings);
 
     void goTo(const Whereabouts& where);
     /// Shows a page, also one that belongs to no visit yet.

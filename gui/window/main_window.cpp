@@ -6,6 +6,7 @@
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/actions.hpp"
 #include "gui/window/appearance.hpp"
+#include "gui/window/recent_books.hpp"
 #include "gui/window/start_panel.hpp"
 #include "gui/window/where_choices.hpp"
 
@@ -14,6 +15,7 @@
 #include <QCloseEvent>
 #include <QHBoxLayout>
 #include <QKeyEvent>
+#include <QLabel>
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -51,6 +53,7 @@ MainWindow::MainWindow(const WindowOptions& options)
     buildFrame();
     applyPreferences();
     restoreGeometry(settings_.geometry());
+    refreshRecent();
     showStart();
     if (!options.book.empty()) {
         openBook(options.book);
@@ -88,6 +91,14 @@ void MainWindow::buildFrame() {
     column->addWidget(body_, 1);
     column->addWidget(foot_);
     setCentralWidget(whole);
+    dropHint_ = new QLabel(this);
+    dropHint_->setObjectName(QStringLiteral("dropHint"));
+    dropHint_->setTextFormat(Qt::PlainText);
+    dropHint_->setWordWrap(true);
+    dropHint_->setAlignment(Qt::AlignCenter);
+    dropHint_->hide();
+    setAcceptDrops(true);
+    connect(foot_, &FootLine::stopWanted, this, &MainWindow::stopWork);
 }
 
 QAction* MainWindow::action(const QString& name) const {
@@ -95,8 +106,13 @@ QAction* MainWindow::action(const QString& name) const {
 }
 
 void MainWindow::showStart() {
+    while (body_->count() > 0) {
+        QWidget* old = body_->widget(0);
+        body_->removeWidget(old);
+        old->deleteLater(); // it may be the sender of what brought us here
+    }
     auto* start = new StartPanel(
-        settings_.lastBooks(),
+        recentBooks(settings_),
         !options_.practice.empty() && std::filesystem::exists(options_.practice));
     body_->addWidget(start);
     body_->setCurrentWidget(start);
@@ -105,6 +121,11 @@ void MainWindow::showStart() {
     connect(start, &StartPanel::practiceWanted, this, &MainWindow::openPractice);
     connect(start, &StartPanel::bookWanted, this, [this](const QString& path) {
         openBook(path.toStdString());
+    });
+    connect(start, &StartPanel::forgetWanted, this, [this](const QString& path) {
+        settings_.forgetBook(path);
+        showStart();
+        refreshRecent();
     });
     header_->hide();
     foot_->hide();
@@ -188,6 +209,7 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
     }
     settings_.keepLastBook(
         QString::fromStdString(std::filesystem::absolute(desk_->document().path()).string()));
+    refreshRecent();
     refreshWhere();
     refreshActions();
     refreshTitle();
@@ -208,8 +230,9 @@ void MainWindow::connectDesk() {
         messages_->clear();
         refreshActions();
     });
-    connect(&desk_->jobs(), &JobBoard::changed, this, [this] {
-        foot_->setWork(desk_->jobs().words());
+    connect(&desk_->jobs(), &JobBoard::changed, this, &MainWindow::refreshWork);
+    connect(&desk_->jobs(), &JobBoard::progressed, this, [this](const QString&, double share) {
+        foot_->setShare(share);
     });
     connect(&desk_->builder(), &BedBuilder::built, this, &MainWindow::refreshActions);
 }

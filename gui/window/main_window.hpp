@@ -5,6 +5,7 @@
 #include "core/io/import.hpp"
 #include "gui/dialogs/export_dialog.hpp"
 #include "gui/window/desk.hpp"
+#include "gui/window/dropped_files.hpp"
 #include "gui/window/settings.hpp"
 
 #include <QMainWindow>
@@ -16,6 +17,7 @@
 #include <vector>
 
 class QAction;
+class QLabel;
 class QStackedWidget;
 
 // The frame around the desk: menus, the sentence that says where we are, messages, the foot.
@@ -24,6 +26,7 @@ namespace bedlore {
 
 class ChoiceLine;
 class FootLine;
+class ImportDialog;
 class MessageBar;
 
 /// `practice` is the practice water's book, empty where there is none. `settings` is a file to keep
@@ -51,8 +54,8 @@ public:
     bool openBook(const std::filesystem::path& path);
     bool newBook(const std::filesystem::path& path);
     bool closeBook();
-    /// Takes files into the book as one act that can be undone.
-    void importFiles(const std::vector<std::filesystem::path>& files, BadRows badRows);
+    /// Reads files and shows what they would become; taken in, they are one act that can be undone.
+    void importFiles(const std::vector<std::filesystem::path>& files);
     void writeMap(const MapShare& share, const MapFiles& files);
 
     /// What the actions do; see the table in actions.cpp.
@@ -63,6 +66,8 @@ public:
     void askImport();
     void askExport();
     void askPrint();
+    /// Stops what was asked for by hand: reading files, writing maps.
+    void stopWork();
     void undo();
     void redo();
     void newPage();
@@ -87,6 +92,9 @@ public:
 
 protected:
     void closeEvent(QCloseEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dragLeaveEvent(QDragLeaveEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
     /// Return presses the button that has the focus, as the space bar does.
     void keyPressEvent(QKeyEvent* event) override;
 
@@ -102,11 +110,16 @@ private:
     [[nodiscard]] bool leaveDesk();
     void dropDesk();
     void askExportFor(ExportDialog::Purpose purpose);
-    void finishImport(
-        const std::shared_ptr<const Book>& before,
-        Result<ImportPlan> plan,
-        const std::vector<std::filesystem::path>& files);
-    [[nodiscard]] QString usualFolder() const;
+    void planImportFor(ImportDialog& dialog, const std::vector<std::filesystem::path>& files);
+    void takeIn(const std::shared_ptr<const Book>& before, const ImportPlan& plan);
+    /// Kinds of work that is asked for by hand.
+    [[nodiscard]] static QString importJob() { return QStringLiteral("import"); }
+    [[nodiscard]] static QString exportJob() { return QStringLiteral("export"); }
+    void refreshRecent();
+    void refreshWork();
+    [[nodiscard]] DropDesk deskForDrops() const;
+    /// Where to look for files of a kind first.
+    [[nodiscard]] QString usualFolder(const QString& kind) const;
 
     WindowOptions options_;
     Settings settings_;
@@ -116,6 +129,7 @@ private:
     MessageBar* messages_ = nullptr;
     FootLine* foot_ = nullptr;
     QStackedWidget* body_ = nullptr;
+    QLabel* dropHint_ = nullptr;
     Desk* desk_ = nullptr;
 };
 

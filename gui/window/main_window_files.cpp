@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
-#include "gui/dialogs/bad_rows_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/main_window.hpp"
 
 #include <QDate>
 #include <QFileDialog>
+#include <QFileInfo>
 #include <QStandardPaths>
 
 #include <utility>
@@ -15,9 +15,11 @@ namespace bedlore {
 
 namespace {
 
-const auto bookFilter = QStringLiteral("Books (*.gpkg)");
-const auto importJob = QStringLiteral("import");
-const auto exportJob = QStringLiteral("export");
+const auto booksFolder = QStringLiteral("books");
+
+QString bookFilter() {
+    return MainWindow::tr("Books (*.gpkg)");
+}
 
 Date today() {
     const QDate now = QDate::currentDate();
@@ -27,44 +29,13 @@ Date today() {
         std::chrono::day{static_cast<unsigned>(now.day())}};
 }
 
-std::vector<std::filesystem::path> toPaths(const QStringList& names) {
-    std::vector<std::filesystem::path> paths;
-    for (const QString& name : names) {
-        paths.emplace_back(name.toStdString());
-    }
-    return paths;
-}
-
-QString counted(std::size_t count, const QString& one, const QString& many) {
-    return QString::number(count) + u' ' + (count == 1 ? one : many);
-}
-
-QString importWords(const ImportPlan& plan) {
-    QStringList sentences;
-    if (plan.counts.fixes > 0) {
-        sentences << MainWindow::tr("Taken in: %1 depths from elsewhere.").arg(plan.counts.fixes);
-    }
-    if (plan.counts.readings > 0 || plan.counts.fixes == 0) {
-        sentences
-            << MainWindow::tr("Taken in: %1 in %2.")
-                   .arg(
-                       counted(
-                           plan.counts.readings,
-                           MainWindow::tr("reading"),
-                           MainWindow::tr("readings")),
-                       counted(plan.counts.casts, MainWindow::tr("cast"), MainWindow::tr("casts")));
-    }
-    for (const auto& list : {plan.assumed, plan.notices}) {
-        for (const std::string& sentence : list) {
-            sentences << QString::fromStdString(sentence);
-        }
-    }
-    return sentences.join(u' ');
-}
-
 } // namespace
 
-QString MainWindow::usualFolder() const {
+QString MainWindow::usualFolder(const QString& kind) const {
+    const QString last = settings_.folder(kind);
+    if (!last.isEmpty() && QFileInfo(last).isDir()) {
+        return last;
+    }
     const QStringList books = settings_.lastBooks();
     return books.isEmpty() ? QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation)
                            : QFileInfo(books.front()).absolutePath();
@@ -72,20 +43,25 @@ QString MainWindow::usualFolder() const {
 
 void MainWindow::askNewBook() {
     QString path = QFileDialog::getSaveFileName(
-        this, tr("Where the new book lies, named after its water"), usualFolder(), bookFilter);
+        this,
+        tr("Where the new book lies, named after its water"),
+        usualFolder(booksFolder),
+        bookFilter());
     if (path.isEmpty()) {
         return;
     }
     if (!path.endsWith(QLatin1String(".gpkg"))) {
         path += QLatin1String(".gpkg");
     }
+    settings_.keepFolder(booksFolder, QFileInfo(path).absolutePath());
     newBook(path.toStdString());
 }
 
 void MainWindow::askOpenBook() {
-    const QString path =
-        QFileDialog::getOpenFileName(this, tr("Open a book"), usualFolder(), bookFilter);
+    const QString path = QFileDialog::getOpenFileName(
+        this, tr("Open a book"), usualFolder(booksFolder), bookFilter());
     if (!path.isEmpty()) {
+        settings_.keepFolder(booksFolder, QFileInfo(path).absolutePath());
         openBook(path.toStdString());
     }
 }
@@ -95,74 +71,13 @@ void MainWindow::openPractice() {
 }
 
 void MainWindow::askSaveCopy() {
-    const QString path =
-        QFileDialog::getSaveFileName(this, tr("Where the copy goes"), usualFolder(), bookFilter);
+    const QString path = QFileDialog::getSaveFileName(
+        this, tr("Where the copy goes"), usualFolder(booksFolder), bookFilter());
     if (path.isEmpty() || !desk_->page().keep()) {
         return;
     }
     if (desk_->document().saveCopy(path.toStdString())) {
         messages_->say(tr("The copy is written."));
-    }
-}
-
-void MainWindow::askImport() {
-    const QStringList names = QFileDialog::getOpenFileNames(
-        this,
-        tr("Files to take in"),
-        usualFolder(),
-        tr("Notes and tables (*.txt *.csv *.geojson *.kml *.gpx);;All files (*)"));
-    if (!names.isEmpty()) {
-        importFiles(toPaths(names), BadRows::Refuse);
-    }
-}
-
-void MainWindow::importFiles(const std::vector<std::filesystem::path>& files, BadRows badRows) {
-    if (desk_ == nullptr || !desk_->page().keep()) {
-        return;
-    }
-    const auto book = desk_->document().book();
-    ImportOptions options;
-    options.badRows = badRows;
-    const auto water = desk_->whereabouts().water;
-    options.water = water ? book->get(*water).name : desk_->document().name().toStdString();
-    desk_->jobs().start(
-        importJob,
-        tr("reading the files"),
-        [book, files, options, nextId = desk_->document().freeIds().next()](
-            const Progress& progress) {
-            return planImport(*book, nextId, files, options, progress);
-        },
-        [this, book, files](Result<ImportPlan> plan) {
-            finishImport(book, std::move(plan), files);
-        });
-}
-
-void MainWindow::finishImport(
-    const std::shared_ptr<const Book>& before,
-    Result<ImportPlan> plan,
-    const std::vector<std::filesystem::path>& files) {
-    if (!plan) {
-        messages_->warn(QString::fromStdString(plan.error().message));
-        return;
-    }
-    if (desk_->document().book() != before) {
-        // He typed on meanwhile: what was planned no longer fits.
-        importFiles(files, BadRows::Refuse);
-        return;
-    }
-    if (plan->refused) {
-        BadRowsDialog dialog(plan->bad, this);
-        if (dialog.exec() == QDialog::Accepted) {
-            importFiles(files, BadRows::Skip);
-        }
-        return;
-    }
-    const bool wasEmpty = before->all<Visit>().empty();
-    if (desk_->document().apply("import", plan->edits)) {
-        if (wasEmpty) {
-            desk_->goTo({});
-        }
-        messages_->say(importWords(*plan));
     }
 }
 
@@ -198,7 +113,7 @@ void MainWindow::writeMap(const MapShare& share, const MapFiles& files) {
         return;
     }
     desk_->jobs().start(
-        exportJob,
+        exportJob(),
         tr("writing the map"),
         [map, share, files, printed = today()](const Progress& progress) {
             return writeMapFiles(*map, share, files, printed, progress);

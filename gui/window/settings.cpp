@@ -7,7 +7,7 @@ namespace bedlore {
 
 namespace {
 
-constexpr qsizetype mostBooks = 6;
+constexpr qsizetype mostBooks = 9;
 
 // Names in the file: they outlive any change of the enumerators' order.
 const auto paletteKey = QStringLiteral("palette");
@@ -16,6 +16,14 @@ const auto depthKey = QStringLiteral("units/depth");
 const auto distanceKey = QStringLiteral("units/distance");
 const auto geometryKey = QStringLiteral("window/geometry");
 const auto booksKey = QStringLiteral("books");
+const auto foldersKey = QStringLiteral("folders/");
+const auto hiddenKey = QStringLiteral("window/hidden");
+const auto pdfKey = QStringLiteral("export/pdf");
+const auto geotiffKey = QStringLiteral("export/geotiff");
+const auto geojsonKey = QStringLiteral("export/geojson");
+const auto tablesKey = QStringLiteral("export/tables");
+const auto paperKey = QStringLiteral("print/paper");
+const auto inkKey = QStringLiteral("print/ink");
 
 QString nameOf(PaletteKind kind) {
     switch (kind) {
@@ -34,6 +42,24 @@ PaletteKind paletteNamed(const QString& name) {
     return name == QLatin1String("dark")    ? PaletteKind::Dark
            : name == QLatin1String("night") ? PaletteKind::Night
                                             : PaletteKind::Light;
+}
+
+QString nameOf(SheetPaper paper) {
+    switch (paper) {
+    case SheetPaper::A4:
+        break;
+    case SheetPaper::A5:
+        return QStringLiteral("a5");
+    case SheetPaper::A6:
+        return QStringLiteral("a6");
+    }
+    return QStringLiteral("a4");
+}
+
+SheetPaper paperNamed(const QString& name) {
+    return name == QLatin1String("a5")   ? SheetPaper::A5
+           : name == QLatin1String("a6") ? SheetPaper::A6
+                                         : SheetPaper::A4;
 }
 
 QString codeOf(Unit unit) {
@@ -101,6 +127,50 @@ void Settings::keepLastBook(const QString& path) {
     books.removeAll(path);
     books.prepend(path);
     store_.setValue(booksKey, books.mid(0, mostBooks));
+}
+
+void Settings::forgetBook(const QString& path) {
+    QStringList books = lastBooks();
+    books.removeAll(path);
+    store_.setValue(booksKey, books);
+}
+
+QString Settings::folder(const QString& kind) const {
+    return store_.value(foldersKey + kind).toString();
+}
+
+void Settings::keepFolder(const QString& kind, const QString& path) {
+    store_.setValue(foldersKey + kind, path);
+}
+
+ExportChoices Settings::exportChoices() const {
+    ExportChoices choices;
+    choices.pdf = store_.value(pdfKey, choices.pdf).toBool();
+    choices.geotiff = store_.value(geotiffKey, choices.geotiff).toBool();
+    choices.geojson = store_.value(geojsonKey, choices.geojson).toBool();
+    choices.tables = store_.value(tablesKey, choices.tables).toBool();
+    choices.paper = paperNamed(store_.value(paperKey).toString());
+    choices.fill = store_.value(inkKey).toString() == QLatin1String("black") ? DepthFill::Plain
+                                                                             : DepthFill::Colour;
+    return choices;
+}
+
+void Settings::keep(const ExportChoices& choices) {
+    store_.setValue(pdfKey, choices.pdf);
+    store_.setValue(geotiffKey, choices.geotiff);
+    store_.setValue(geojsonKey, choices.geojson);
+    store_.setValue(tablesKey, choices.tables);
+    store_.setValue(paperKey, nameOf(choices.paper));
+    const bool isBlack = choices.fill != DepthFill::Colour;
+    store_.setValue(inkKey, isBlack ? QStringLiteral("black") : QStringLiteral("colour"));
+}
+
+QStringList Settings::hiddenPanels() const {
+    return store_.value(hiddenKey).toStringList();
+}
+
+void Settings::keepHiddenPanels(const QStringList& names) {
+    store_.setValue(hiddenKey, names);
 }
 
 } // namespace bedlore

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gui/document/display_units.hpp"
+#include "gui/paint/sheet_painter.hpp"
 #include "gui/paint/theme.hpp"
 
 #include <QByteArray>
@@ -22,6 +23,18 @@ struct Preferences {
     friend bool operator==(const Preferences&, const Preferences&) = default;
 };
 
+/// What he last wrote and printed. How much leaves is not among it: each time begins with depths
+/// alone and nothing private.
+struct ExportChoices {
+    bool pdf = true;
+    bool geotiff = false;
+    bool geojson = false;
+    bool tables = false;
+    SheetPaper paper = SheetPaper::A4;
+    DepthFill fill = DepthFill::Colour;
+    friend bool operator==(const ExportChoices&, const ExportChoices&) = default;
+};
+
 /// Kept in an INI file: at `path`, or at the usual place of the system where it is empty.
 class Settings {
 public:
@@ -39,6 +52,17 @@ public:
     /// The latest first.
     [[nodiscard]] QStringList lastBooks() const;
     void keepLastBook(const QString& path);
+    void forgetBook(const QString& path);
+
+    /// Where files of a kind ("import", "export") were chosen last; empty where none were.
+    [[nodiscard]] QString folder(const QString& kind) const;
+    void keepFolder(const QString& kind, const QString& path);
+
+    [[nodiscard]] ExportChoices exportChoices() const;
+    void keep(const ExportChoices& choices);
+    /// Panels that he put away, by name.
+    [[nodiscard]] QStringList hiddenPanels() const;
+    void keepHiddenPanels(const QStringList& names);
 
 private:
     QSettings store_;

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/start_panel.hpp"
 
-#include <QFileInfo>
+#include "gui/widgets/plain_text.hpp"
+
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -21,7 +22,7 @@ QPushButton* button(const QString& text, const char* name, QLayout& row, QWidget
 
 } // namespace
 
-StartPanel::StartPanel(const QStringList& lastBooks, bool hasPractice, QWidget* parent)
+StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, bool hasPractice, QWidget* parent)
     : QWidget(parent) {
     setObjectName(QStringLiteral("startPanel"));
     auto* title = new QLabel(tr("Bedlore"), this);
@@ -47,15 +48,8 @@ StartPanel::StartPanel(const QStringList& lastBooks, bool hasPractice, QWidget* 
     column->addSpacing(8);
     column->addLayout(row);
     column->addSpacing(16);
-    for (const QString& path : lastBooks) {
-        if (!QFileInfo::exists(path)) {
-            continue;
-        }
-        auto* last = new QToolButton(this);
-        last->setText(QFileInfo(path).completeBaseName().replace(u'&', QStringLiteral("&&")));
-        last->setToolTip(path.toHtmlEscaped());
-        column->addWidget(last);
-        connect(last, &QToolButton::clicked, this, [this, path] { Q_EMIT bookWanted(path); });
+    for (const RecentBook& book : lastBooks) {
+        addBook(book, *column);
     }
     auto* middle = new QHBoxLayout;
     middle->addStretch(1);
@@ -70,6 +64,35 @@ StartPanel::StartPanel(const QStringList& lastBooks, bool hasPractice, QWidget* 
     connect(fresh, &QPushButton::clicked, this, &StartPanel::newWanted);
     connect(open, &QPushButton::clicked, this, &StartPanel::openWanted);
     connect(practice, &QPushButton::clicked, this, &StartPanel::practiceWanted);
+}
+
+void StartPanel::addBook(const RecentBook& book, QVBoxLayout& column) {
+    auto* row = new QHBoxLayout;
+    row->setSpacing(8);
+    auto* last = new QToolButton(this);
+    last->setObjectName(QStringLiteral("recentBook"));
+    last->setText(plainInMenu(book.name));
+    last->setToolTip(plainTip(book.path));
+    last->setAccessibleDescription(book.path);
+    last->setEnabled(book.isThere);
+    row->addWidget(last);
+    connect(
+        last, &QToolButton::clicked, this, [this, path = book.path] { Q_EMIT bookWanted(path); });
+    if (!book.isThere) {
+        auto* gone = new QLabel(tr("not there any more"), this);
+        gone->setProperty("heading", true);
+        auto* away = new QToolButton(this);
+        away->setObjectName(QStringLiteral("forgetBook"));
+        away->setText(tr("Take off the list"));
+        away->setAccessibleName(tr("Take %1 off the list").arg(book.name));
+        row->addWidget(gone);
+        row->addWidget(away);
+        connect(away, &QToolButton::clicked, this, [this, path = book.path] {
+            Q_EMIT forgetWanted(path);
+        });
+    }
+    row->addStretch();
+    column.addLayout(row);
 }
 
 } // namespace bedlore

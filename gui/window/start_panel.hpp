@@ -1,8 +1,13 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <QStringList>
+#include "gui/window/recent_books.hpp"
+
 #include <QWidget>
+
+#include <vector>
+
+class QVBoxLayout;
 
 // What stands in the window before a book is open.
 
@@ -13,13 +18,19 @@ class StartPanel : public QWidget {
 
 public:
     /// `hasPractice`: whether there is a practice water to open.
-    StartPanel(const QStringList& lastBooks, bool hasPractice, QWidget* parent = nullptr);
+    StartPanel(
+        const std::vector<RecentBook>& lastBooks, bool hasPractice, QWidget* parent = nullptr);
 
 Q_SIGNALS:
     void newWanted();
     void openWanted();
     void practiceWanted();
     void bookWanted(const QString& path);
+    /// A book that is gone is to leave the list.
+    void forgetWanted(const QString& path);
+
+private:
+    void addBook(const RecentBook& book, QVBoxLayout& column);
 };
 
 } // namespace bedlore

@@ -5,7 +5,6 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
@@ -116,20 +115,6 @@ TEST(Window, WritesTheMapsThatAreAskedFor) {
     EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
     EXPECT_TRUE(std::filesystem::exists(*files.geotiff));
     EXPECT_TRUE(std::filesystem::exists(*files.pdf));
-}
-
-TEST(Window, ImportsAPageFileAsOneActThatCanBeUndone) {
-    OpenWindow open;
-    const std::filesystem::path file = open.folder / "page.txt";
-    {
-        std::ofstream out(file);
-        out << whole(eveningPage());
-    }
-    open.window.importFiles({file}, BadRows::Refuse);
-    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
-    EXPECT_EQ(open.records()->all<Reading>().size(), 51U);
-    open.window.undo();
-    EXPECT_TRUE(open.records()->all<Reading>().empty());
 }
 
 TEST(Window, ClosesWhileTheBedIsBeingMade) {

@@ -1,0 +1,224 @@
+// SPDX-License-Identifier: MIT
+#include "core/io/formats.hpp"
+#include "gui/dialogs/import_dialog.hpp"
+#include "gui/widgets/foot_line.hpp"
+#include "gui/widgets/message_bar.hpp"
+#include "gui/window/main_window.hpp"
+#include "gui/window/recent_books.hpp"
+
+#include <QAction>
+#include <QDragEnterEvent>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QLabel>
+#include <QMenu>
+#include <QMimeData>
+#include <QPointer>
+
+#include <utility>
+
+// Files that come into the window: chosen, dropped, looked at, taken in.
+
+namespace bedlore {
+
+namespace {
+
+const auto importFolder = QStringLiteral("import");
+
+/// Whatever can be read, by the endings that the formats have.
+QString importFilter() {
+    QStringList patterns;
+    for (const std::string_view ending : importEndings()) {
+        patterns << u'*' + QString::fromUtf8(ending.data(), static_cast<qsizetype>(ending.size()));
+    }
+    return MainWindow::tr("Notes, tables and shorelines (%1)").arg(patterns.join(u' ')) +
+           QStringLiteral(";;") + MainWindow::tr("All files (*)");
+}
+
+QStringList namesOf(const std::vector<std::filesystem::path>& files) {
+    QStringList names;
+    for (const std::filesystem::path& file : files) {
+        names << QString::fromStdString(file.filename().string());
+    }
+    return names;
+}
+
+} // namespace
+
+void MainWindow::askImport() {
+    const QStringList chosen = QFileDialog::getOpenFileNames(
+        this, tr("Files to take in"), usualFolder(importFolder), importFilter());
+    if (chosen.isEmpty()) {
+        return;
+    }
+    settings_.keepFolder(importFolder, QFileInfo(chosen.front()).absolutePath());
+    std::vector<std::filesystem::path> files;
+    for (const QString& name : chosen) {
+        files.emplace_back(name.toStdString());
+    }
+    importFiles(files);
+}
+
+void MainWindow::importFiles(const std::vector<std::filesystem::path>& files) {
+    if (desk_ == nullptr || files.empty() || !desk_->page().keep()) {
+        return;
+    }
+    if (!desk_->document().isWritable()) {
+        messages_->warn(tr("This book is open for reading only: nothing can be taken in."));
+        return;
+    }
+    const auto water = desk_->whereabouts().water;
+    const QString waterName =
+        water ? QString::fromStdString(desk_->document().book()->get(*water).name)
+              : desk_->document().name();
+    auto* dialog = new ImportDialog(
+        {.files = namesOf(files), .water = waterName, .colours = preferences_.palette}, this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::rejected, this, [this] {
+        if (desk_ != nullptr) {
+            desk_->jobs().stop(importJob());
+        }
+    });
+    connect(
+        &desk_->jobs(), &JobBoard::progressed, dialog, [dialog](const QString& kind, double share) {
+            if (kind == importJob()) {
+                dialog->showProgress(share);
+            }
+        });
+    dialog->open();
+    planImportFor(*dialog, files);
+}
+
+void MainWindow::planImportFor(
+    ImportDialog& dialog, const std::vector<std::filesystem::path>& files) {
+    const auto book = desk_->document().book();
+    ImportOptions options;
+    // What could be taken in is worked out at once: he decides on what he sees.
+    options.badRows = BadRows::Skip;
+    options.again = SameFileAgain::Allow;
+    options.previewRows = shownImportRows;
+    const auto water = desk_->whereabouts().water;
+    options.water = water ? book->get(*water).name : desk_->document().name().toStdString();
+    desk_->jobs().start(
+        importJob(),
+        tr("reading the files"),
+        [book, files, options, nextId = desk_->document().freeIds().next()](
+            const Progress& progress) {
+            return std::make_shared<const Result<ImportPlan>>(
+                planImport(*book, nextId, files, options, progress));
+        },
+        [this, book, files, shown = QPointer<ImportDialog>(&dialog)](
+            const std::shared_ptr<const Result<ImportPlan>>& plan) {
+            if (shown == nullptr) {
+                return;
+            }
+            if (!*plan) {
+                shown->showFailure(QString::fromStdString(plan->error().message));
+                return;
+            }
+            connect(shown, &QDialog::accepted, this, [this, book, plan] { takeIn(book, **plan); });
+            shown->showPlan(**plan);
+        });
+}
+
+void MainWindow::takeIn(const std::shared_ptr<const Book>& before, const ImportPlan& plan) {
+    if (desk_ == nullptr || plan.refused) {
+        return;
+    }
+    if (desk_->document().book() != before) {
+        messages_->warn(tr("The book has changed since the files were read, so nothing was taken "
+                           "in. Choose them again."));
+        return;
+    }
+    const bool wasEmpty = before->all<Visit>().empty();
+    if (!desk_->document().apply("import", plan.edits)) {
+        return; // the document has said why
+    }
+    if (wasEmpty) {
+        desk_->goTo({});
+    }
+    messages_->say(tr("Taken in: %1.").arg(importCountWords(plan.counts)));
+}
+
+void MainWindow::stopWork() {
+    if (desk_ == nullptr) {
+        return;
+    }
+    const bool wrote = desk_->jobs().isRunning(exportJob());
+    desk_->jobs().stop(importJob());
+    desk_->jobs().stop(exportJob());
+    if (wrote) {
+        messages_->say(tr("Stopped. A file that was not finished is not there."));
+    }
+}
+
+void MainWindow::refreshWork() {
+    const JobBoard& jobs = desk_->jobs();
+    foot_->setWork(jobs.words(), jobs.isRunning(exportJob()) || jobs.isRunning(importJob()));
+}
+
+void MainWindow::refreshRecent() {
+    QAction* recent = action(QStringLiteral("recentBooks"));
+    if (recent->menu() == nullptr) {
+        recent->setMenu(new QMenu(this));
+    }
+    fillRecentMenu(
+        *recent->menu(),
+        recentBooks(settings_),
+        {.open = [this](const QString& path) { openBook(path.toStdString()); },
+         .forget =
+             [this](const std::vector<QString>& paths) {
+                 for (const QString& path : paths) {
+                     settings_.forgetBook(path);
+                 }
+                 refreshRecent();
+             }});
+}
+
+DropDesk MainWindow::deskForDrops() const {
+    return desk_ == nullptr                 ? DropDesk::NoBook
+           : desk_->document().isWritable() ? DropDesk::Writable
+                                            : DropDesk::ReadingOnly;
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    const DroppedFiles files = droppedFiles(*event->mimeData());
+    if (files.empty()) {
+        return;
+    }
+    event->setDropAction(Qt::CopyAction);
+    event->accept();
+    dropHint_->setText(dropWords(files, deskForDrops()));
+    // A band under the head of the window: what the files would land on stays in sight.
+    constexpr int around = 16;
+    const QRect inside = centralWidget()->geometry().adjusted(around, around, -around, 0);
+    dropHint_->setGeometry(
+        QRect(inside.topLeft(), QSize(inside.width(), dropHint_->heightForWidth(inside.width()))));
+    dropHint_->raise();
+    dropHint_->show();
+}
+
+void MainWindow::dragLeaveEvent(QDragLeaveEvent* /*event*/) {
+    dropHint_->hide();
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    dropHint_->hide();
+    const DroppedFiles files = droppedFiles(*event->mimeData());
+    event->setDropAction(Qt::CopyAction);
+    event->accept();
+    const QString words = dropWords(files, deskForDrops());
+    if (!dropDoesSomething(files, deskForDrops())) {
+        messages_->warn(words);
+        return;
+    }
+    if (!files.books.empty() && !openBook(files.books.front())) {
+        return; // said why
+    }
+    if (files.books.size() > 1 || !files.strange.empty()) {
+        messages_->say(words);
+    }
+    importFiles(files.others);
+}
+
+} // namespace bedlore
