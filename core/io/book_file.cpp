@@ -1,19 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/book_file.hpp"
 
+#include "core/io/book_connection.hpp"
 #include "core/io/book_inspection.hpp"
 #include "core/io/book_lock.hpp"
-#include "core/io/derived_tables.hpp"
-#include "core/io/geopackage_geometry.hpp"
-#include "core/io/geopackage_schema.hpp"
+#include "core/io/book_upgrade.hpp"
 #include "core/io/new_file.hpp"
-#include "core/io/record_tables.hpp"
-#include "core/io/schema_guard.hpp"
-#include "core/io/sqlite_database.hpp"
 
-#include <algorithm>
+#include <cerrno>
+#include <cstdlib>
 #include <optional>
-#include <set>
+#include <string>
 #include <system_error>
 #include <utility>
 
@@ -22,10 +19,6 @@ namespace bedlore {
 namespace {
 
 namespace fs = std::filesystem;
-
-Error readOnlyError(const fs::path& path) {
-    return machineError(namedFile(path) + " is open for reading only. Nothing was changed.");
-}
 
 /// What an opener who wants to write gets: the lock, or a sentence that says why not.
 struct WriteRight {
@@ -51,153 +44,123 @@ WriteRight askToWrite(const fs::path& path, bool mayWrite) {
                                           "in it here. Save a copy elsewhere to write in it."};
 }
 
-/// Guards that hold for every connection. The first statement that looks into the file is not among
-/// them.
-Result<void> guard(Database& database) {
-    confineTriggers(database);
-    if (Result<void> registered = registerSpatialFunctions(database); !registered) {
-        return registered;
+Result<void> makeEmptyBook(const fs::path& draft) {
+    Result<Database> database = Database::open(draft, Database::Mode::Create);
+    if (!database) {
+        return fail(database.error());
     }
-    return database.execute("PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON;"
-                            "PRAGMA secure_delete = ON; PRAGMA synchronous = EXTRA;"
-                            "PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY;"
-                            // Pages that were checked are not read again for their records.
-                            "PRAGMA cache_size = -65536;");
+    if (Result<void> guarded = guardConnection(*database); !guarded) {
+        return guarded;
+    }
+    Result<Transaction> transaction = Transaction::begin(*database);
+    if (!transaction) {
+        return fail(transaction.error());
+    }
+    if (Result<void> made = createGeoPackage(*database); !made) {
+        return made;
+    }
+    if (Result<BookDigests> sealed = sealAll(*database, {.format = bookFormat}); !sealed) {
+        return fail(sealed.error());
+    }
+    return transaction->commit();
+}
+
+Result<Database> openGuarded(const fs::path& path, Database::Mode mode) {
+    Result<Database> database = Database::open(path, mode);
+    if (!database) {
+        return database;
+    }
+    if (Result<void> guarded = guardConnection(*database); !guarded) {
+        return fail(guarded.error());
+    }
+    return database;
+}
+
+/// Of the book's tables, 1 for the first.
+Result<int> formatOf(Database& database, int newest) {
+    if (Result<void> begun = database.execute("BEGIN"); !begun) {
+        return fail(begun.error());
+    }
+    Result<int> format = checkIsBook(database, newest);
+    if (Result<void> ended = database.execute("COMMIT"); format && !ended) {
+        return fail(ended.error());
+    }
+    return format;
+}
+
+/// Brings the older book in `database` up to date in its place, and opens what came of it. Gives
+/// the sentence about it.
+Result<std::string>
+upgradeInPlace(Database& database, const fs::path& path, int format, const BookFormats& formats) {
+    const Result<fs::path> draft =
+        draftFor(path.parent_path() / (path.filename().string() + ".upgrade"));
+    if (!draft) {
+        return fail(draft.error());
+    }
+    const Result<std::int64_t> before = database.integer("PRAGMA data_version");
+    if (Result<void> written = writeUpgraded(database, *draft, format, formats); !written) {
+        return fail(written.error());
+    }
+    const Result<std::int64_t> after = database.integer("PRAGMA data_version");
+    if (!before || !after || *before != *after) {
+        std::error_code ignored;
+        fs::remove(*draft, ignored);
+        return fail(machineError(
+            "Another program is using " + namedFile(path) + ". Close it there and try again."));
+    }
+    const Result<fs::path> kept = putInPlace(*draft, path, format);
+    if (!kept) {
+        return fail(kept.error());
+    }
+    Result<Database> upgraded = openGuarded(path, Database::Mode::ReadWrite);
+    if (!upgraded) {
+        return fail(upgraded.error());
+    }
+    database = std::move(*upgraded);
+    return namedFile(path) +
+           " was of an older format and has been brought up to date. The old book is beside it "
+           "as " +
+           namedFile(*kept) + ".";
+}
+
+/// As `upgradeInPlace`, on a copy that nobody sees: for who may not write to the book.
+Result<std::string>
+upgradeAside(Database& database, const fs::path& path, int format, const BookFormats& formats) {
+    std::error_code error;
+    std::string folder = (fs::temp_directory_path(error) / "bedlore-XXXXXX").string();
+    if (error || ::mkdtemp(folder.data()) == nullptr) {
+        return fail(machineError(
+            namedFile(path) +
+            " is of an older format, and there is no place to bring a copy of it up to date."));
+    }
+    const fs::path draft = fs::path(folder) / path.filename();
+    Result<void> done = writeUpgraded(database, draft, format, formats);
+    Result<Database> upgraded =
+        done ? openGuarded(draft, Database::Mode::ReadWrite) : Result<Database>(fail(done.error()));
+    // The open file stays until it is closed; its name is in nobody's way.
+    fs::remove_all(folder, error);
+    if (!upgraded) {
+        return fail(upgraded.error());
+    }
+    database = std::move(*upgraded);
+    return namedFile(path) + " is of an older format. It is shown brought up to date; the file "
+                             "itself was left as it is.";
+}
+
+std::string cutOffNotice(const fs::path& path) {
+    return "The last write to " + namedFile(path) +
+           " was cut off before it was finished and has been taken back. Everything that was "
+           "shown as kept is here.";
+}
+
+std::string changedNotice(const fs::path& path, const std::vector<std::string>& tables) {
+    return "Another program has changed " + namedFile(path) + " (" + namedTables(tables) +
+           "). It is shown as it is now.";
 }
 
 } // namespace
 
-class BookFile::Connection {
-public:
-    Connection(fs::path filePath, std::optional<BookLock> held, Database opened)
-        : path(std::move(filePath))
-        , lock(std::move(held))
-        , database(std::move(opened))
-        , writer(database) {}
-    Connection(const Connection&) = delete;
-    Connection& operator=(const Connection&) = delete;
-    Connection(Connection&&) = delete;
-    Connection& operator=(Connection&&) = delete;
-    ~Connection() = default;
-
-    /// Reads and checks everything, as it stands at one moment.
-    Result<void> load();
-    Result<void> loadInside();
-    Result<void> writeEdits(const Edits& edits, std::int64_t nextIdAfter);
-    Result<void> noteDataVersion();
-    /// Sets how writes are made durable, or that there are none.
-    Result<void> chooseMode();
-
-    fs::path path;
-    std::optional<BookLock> lock; ///< let go of after the database
-    Database database;
-    RecordWriter writer;
-    Book book;
-    BookCounters counters;
-    bool writable = false;
-    std::int64_t dataVersion = 0;
-    std::vector<std::string> notices;
-};
-
-Result<void> BookFile::Connection::load() {
-    if (Result<void> begun = database.execute("BEGIN"); !begun) {
-        return begun;
-    }
-    Result<void> done = loadInside();
-    Result<void> ended = database.execute("COMMIT");
-    return done ? ended : done;
-}
-
-Result<void> BookFile::Connection::loadInside() {
-    if (Result<void> isBook = checkIsBook(database); !isBook) {
-        return isBook;
-    }
-    if (Result<void> harmless = checkSchemaParts(database); !harmless) {
-        return harmless;
-    }
-    const Result<std::string> pages = database.text("PRAGMA quick_check(1)");
-    if (!pages || *pages != "ok") {
-        return fail(inputError(
-            namedFile(path) +
-                " is damaged and cannot be read safely. Use a copy of it from before.",
-            pages ? *pages : pages.error().context));
-    }
-    const Result<BookCounters> read = readCounters(database);
-    if (!read) {
-        return fail(read.error());
-    }
-    Result<Book> records = readRecords(database);
-    if (!records) {
-        return fail(records.error());
-    }
-    counters = *read;
-    book = std::move(*records);
-    // Rows that another program added took ids without asking the counter.
-    counters.nextId = std::max(counters.nextId, firstFreeId(book));
-    return noteDataVersion();
-}
-
-Result<void> BookFile::Connection::noteDataVersion() {
-    const Result<std::int64_t> version = database.integer("PRAGMA data_version");
-    if (!version) {
-        return fail(version.error());
-    }
-    dataVersion = *version;
-    return {};
-}
-
-Result<void> BookFile::Connection::chooseMode() {
-    if (!writable) {
-        return database.execute("PRAGMA query_only = ON");
-    }
-    if (!database.execute("PRAGMA journal_mode = DELETE")) {
-        // A program that reads the file through a write-ahead log keeps it in that mode. Writes are
-        // as durable there; only the single file is not complete until that program is closed.
-        notices.push_back(
-            "Another program has " + namedFile(path) +
-            " open too. Close it there before you copy or move the book.");
-    }
-    return {};
-}
-
-Result<void> BookFile::Connection::writeEdits(const Edits& edits, std::int64_t nextIdAfter) {
-    std::set<std::string_view> touched;
-    for (const Edit& edit : edits) {
-        if (Result<void> done = writer.write(edit); !done) {
-            return done;
-        }
-        touched.insert(tableOf(edit));
-    }
-    Result<Statement> date = database.prepare(
-        "UPDATE gpkg_contents SET last_change = strftime('%Y-%m-%dT%H:%M:%fZ', 'now') "
-        "WHERE table_name = ?");
-    Result<Statement> count =
-        database.prepare("UPDATE meta SET next_id = ?, edit_number = edit_number + 1 "
-                         "WHERE id = 1 AND edit_number = ?");
-    if (!date || !count) {
-        return fail(date ? count.error() : date.error());
-    }
-    for (const std::string_view table : touched) {
-        date->bind(1, table);
-        if (Result<void> done = date->run(); !done) {
-            return done;
-        }
-    }
-    count->bind(1, nextIdAfter);
-    count->bind(2, counters.editNumber);
-    if (Result<void> done = count->run(); !done) {
-        return done;
-    }
-    if (database.changes() != 1) {
-        return fail(machineError(
-            "Another program has written to " + namedFile(path) +
-                ", so nothing was kept. Close the book and open it again.",
-            "edit number"));
-    }
-    return {};
-}
-
-BookFile::BookFile(std::unique_ptr<Connection> connection)
+BookFile::BookFile(std::unique_ptr<BookConnection> connection)
     : connection_(std::move(connection)) {}
 BookFile::BookFile(BookFile&&) noexcept = default;
 BookFile& BookFile::operator=(BookFile&&) noexcept = default;
@@ -209,24 +172,7 @@ Result<BookFile> BookFile::create(const fs::path& path) {
     if (!draft) {
         return fail(draft.error());
     }
-    const auto make = [&]() -> Result<void> {
-        Result<Database> database = Database::open(*draft, Database::Mode::Create);
-        if (!database) {
-            return fail(database.error());
-        }
-        if (Result<void> guarded = guard(*database); !guarded) {
-            return guarded;
-        }
-        Result<Transaction> transaction = Transaction::begin(*database);
-        if (!transaction) {
-            return fail(transaction.error());
-        }
-        if (Result<void> made = createGeoPackage(*database); !made) {
-            return made;
-        }
-        return transaction->commit();
-    };
-    if (const Result<void> made = make(); !made) {
+    if (const Result<void> made = makeEmptyBook(*draft); !made) {
         std::error_code ignored;
         fs::remove(*draft, ignored);
         return fail(
@@ -241,6 +187,11 @@ Result<BookFile> BookFile::create(const fs::path& path) {
 }
 
 Result<BookFile> BookFile::open(const fs::path& path, BookAccess access) {
+    return open(path, access, bookFormats());
+}
+
+Result<BookFile>
+BookFile::open(const fs::path& path, BookAccess access, const BookFormats& formats) {
     if (Result<void> fine = checkFile(path); !fine) {
         return fail(fine.error());
     }
@@ -256,27 +207,38 @@ Result<BookFile> BookFile::open(const fs::path& path, BookAccess access) {
     // Taking back a write that was cut off needs the right to write, in a book that is only read
     // too.
     Result<Database> database =
-        Database::open(real, mayWrite ? Database::Mode::ReadWrite : Database::Mode::ReadOnly);
+        openGuarded(real, mayWrite ? Database::Mode::ReadWrite : Database::Mode::ReadOnly);
     if (!database) {
         return fail(database.error());
     }
-    auto connection =
-        std::make_unique<Connection>(real, std::move(right.lock), std::move(*database));
+    const Result<int> format = formatOf(*database, formats.newest);
+    if (!format) {
+        return fail(format.error());
+    }
+    std::vector<std::string> notices;
     if (!right.notice.empty()) {
-        connection->notices.push_back(std::move(right.notice));
-    }
-    connection->writable = connection->lock.has_value();
-    if (Result<void> guarded = guard(connection->database); !guarded) {
-        return fail(guarded.error());
-    }
-    if (Result<void> loaded = connection->load(); !loaded) {
-        return fail(loaded.error());
+        notices.push_back(std::move(right.notice));
     }
     if (wasCutOff && !hasHotJournal(real)) {
-        connection->notices.push_back(
-            "The last write to " + namedFile(real) +
-            " was cut off before it was finished and has been taken back. Everything that was "
-            "shown as kept is here.");
+        notices.push_back(cutOffNotice(real));
+    }
+    if (*format < formats.newest) {
+        const auto upgrade = right.lock ? upgradeInPlace : upgradeAside;
+        const Result<std::string> upgraded = upgrade(*database, real, *format, formats);
+        if (!upgraded) {
+            return fail(upgraded.error());
+        }
+        notices.push_back(*upgraded);
+    }
+    auto connection =
+        std::make_unique<BookConnection>(real, std::move(right.lock), std::move(*database));
+    connection->notices = std::move(notices);
+    connection->writable = connection->lock.has_value();
+    if (Result<void> loaded = connection->load(formats.newest); !loaded) {
+        return fail(loaded.error());
+    }
+    if (!connection->changedTables.empty()) {
+        connection->notices.push_back(changedNotice(real, connection->changedTables));
     }
     if (Result<void> chosen = connection->chooseMode(); !chosen) {
         return fail(chosen.error());
@@ -304,61 +266,19 @@ std::int64_t BookFile::editNumber() const {
 }
 
 Result<void> BookFile::write(const Edits& edits, std::int64_t nextId) {
-    Connection& c = *connection_;
-    if (!c.writable) {
-        return fail(readOnlyError(c.path));
-    }
-    const std::int64_t next = std::max({c.counters.nextId, nextId, largestId(edits) + 1});
-    Result<Transaction> transaction = Transaction::begin(c.database);
-    if (!transaction) {
-        return fail(transaction.error());
-    }
-    if (Result<void> done = c.writeEdits(edits, next); !done) {
-        return done;
-    }
-    if (Result<void> committed = transaction->commit(); !committed) {
-        return committed;
-    }
-    c.counters.nextId = next;
-    ++c.counters.editNumber;
-    return {};
+    return connection_->write(edits, nextId);
 }
 
 Result<void> BookFile::writeDerived(const std::vector<Reduction>& reductions) {
-    Connection& c = *connection_;
-    if (!c.writable) {
-        return fail(readOnlyError(c.path));
-    }
-    Result<Transaction> transaction = Transaction::begin(c.database);
-    if (!transaction) {
-        return fail(transaction.error());
-    }
-    const Result<Book> now = readRecords(c.database);
-    if (!now) {
-        return fail(now.error());
-    }
-    const std::int64_t made = c.counters.editNumber;
-    const LayerTriggers allowed(c.database);
-    if (Result<void> done = writeDerivedTables(c.database, *now, reductions, made); !done) {
-        return done;
-    }
-    if (Result<void> committed = transaction->commit(); !committed) {
-        return committed;
-    }
-    c.counters.derivedFrom = made;
-    return {};
+    return connection_->writeDerived(reductions);
 }
 
 bool BookFile::derivedIsStale() const {
     return connection_->counters.derivedFrom != connection_->counters.editNumber;
 }
 
-Result<bool> BookFile::changedElsewhere() {
-    const std::int64_t before = connection_->dataVersion;
-    if (Result<void> noted = connection_->noteDataVersion(); !noted) {
-        return fail(noted.error());
-    }
-    return connection_->dataVersion != before;
+Result<bool> BookFile::catchUp() {
+    return connection_->catchUp();
 }
 
 Result<void> BookFile::copyTo(const fs::path& target) {
@@ -367,38 +287,19 @@ Result<void> BookFile::copyTo(const fs::path& target) {
     if (!draft) {
         return fail(draft.error());
     }
-    Database& database = connection_->database;
-    const auto copy = [&]() -> Result<void> {
-        Result<Statement> vacuum = database.prepare("VACUUM INTO ?");
-        if (!vacuum) {
-            return fail(vacuum.error());
-        }
-        vacuum->bind(1, std::string_view(draft->native()));
-        return vacuum->run();
-    };
-    // Writing is forbidden on a connection that only reads, even into another file.
-    if (Result<void> free = database.execute("PRAGMA query_only = OFF"); !free) {
-        return free;
-    }
-    const Result<void> copied = copy();
-    Result<void> closed;
-    if (!connection_->writable) {
-        closed = database.execute("PRAGMA query_only = ON");
-    }
-    if (!copied || !closed) {
+    if (const Result<void> copied = connection_->copyTo(*draft); !copied) {
         std::error_code ignored;
         fs::remove(*draft, ignored);
-        const Error& error = copied ? closed.error() : copied.error();
         return fail(
-            {error.fault,
-             "The copy " + namedFile(absolute) + " could not be made. " + error.message,
-             error.context});
+            {copied.error().fault,
+             "The copy " + namedFile(absolute) + " could not be made. " + copied.error().message,
+             copied.error().context});
     }
     return publishDraft(*draft, absolute);
 }
 
 std::string BookFile::integrity() {
-    return integrityOf(connection_->database);
+    return connection_->integrity();
 }
 
 } // namespace bedlore

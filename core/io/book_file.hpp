@@ -16,6 +16,9 @@
 
 namespace bedlore {
 
+class BookConnection;
+struct BookFormats;
+
 enum class BookAccess : std::uint8_t { ReadWrite, ReadOnly };
 
 /// An open book. Holds a lock beside the file as long as it is open for writing; a second opener
@@ -29,23 +32,30 @@ public:
     /// book, a newer one, a damaged one.
     [[nodiscard]] static Result<BookFile>
     open(const std::filesystem::path& path, BookAccess access = BookAccess::ReadWrite);
+    /// As a program would that reads `formats`. A book of an older format is brought up to date on
+    /// a copy; the old file stays beside it as `NAME.vN.gpkg`. Who may not write to it gets the
+    /// copy to read.
+    [[nodiscard]] static Result<BookFile>
+    open(const std::filesystem::path& path, BookAccess access, const BookFormats& formats);
 
     BookFile(BookFile&&) noexcept;
     BookFile& operator=(BookFile&&) noexcept;
     ~BookFile();
 
     [[nodiscard]] const std::filesystem::path& path() const;
-    /// The records as they were when the book was opened; later edits are the caller's to keep.
+    /// The records as they were when the book was opened or last caught up with; later edits are
+    /// the caller's to keep.
     [[nodiscard]] const Book& book() const;
     /// The first id not yet given in this book, ever.
     [[nodiscard]] std::int64_t nextId() const;
     [[nodiscard]] bool isWritable() const;
-    /// Sentences about the opening: a recovered write, another program that holds it, an upgrade.
+    /// Sentences about the opening: a recovered write, another program that holds it or has changed
+    /// it, an upgrade.
     [[nodiscard]] const std::vector<std::string>& notices() const;
 
     /// Writes `edits`, which lead from the stored book to the caller's next one, as one durable
     /// transaction together with `nextId`. On return they are on the disk; on failure nothing
-    /// changed.
+    /// changed. Fails as long as another program has changed records that were not caught up with.
     [[nodiscard]] Result<void> write(const Edits& edits, std::int64_t nextId);
 
     /// Number of edits written in the book's life; what was derived carries the number that it was
@@ -56,17 +66,17 @@ public:
     [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
     /// Whether those tables were made from an earlier state of the book, or never.
     [[nodiscard]] bool derivedIsStale() const;
-    /// Whether another program wrote to the file since it was last looked at.
-    [[nodiscard]] Result<bool> changedElsewhere();
+    /// Looks whether another program changed records since the book was opened or last caught up
+    /// with. If so, `book` and `nextId` are as the file has them now.
+    [[nodiscard]] Result<bool> catchUp();
     /// A complete copy under another name (it must not exist).
     [[nodiscard]] Result<void> copyTo(const std::filesystem::path& target);
     /// "ok", or what is wrong with the file and its records.
     [[nodiscard]] std::string integrity();
 
 private:
-    class Connection;
-    explicit BookFile(std::unique_ptr<Connection> connection);
-    std::unique_ptr<Connection> connection_;
+    explicit BookFile(std::unique_ptr<BookConnection> connection);
+    std::unique_ptr<BookConnection> connection_;
 };
 
 /// The format that this program writes; books of a higher one are refused.

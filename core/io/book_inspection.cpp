@@ -61,7 +61,53 @@ bool mayWriteBeside(const fs::path& path) {
     return ::access(path.c_str(), W_OK) == 0 && ::access(path.parent_path().c_str(), W_OK) == 0;
 }
 
-std::string integrityOf(const Database& database) {
+Result<SumsFound>
+compareSums(const Database& database, const BookCounters& counters, const BookDigests& digests) {
+    const Result<StoredSums> stored = readStoredSums(database);
+    if (!stored) {
+        return fail(stored.error());
+    }
+    const Result<FileChanges> changes = database.fileChanges();
+    if (!changes) {
+        return fail(changes.error());
+    }
+    // Of two counts in the header one may be damaged itself; a program that writes sets both.
+    const auto isOurs = [&](std::uint32_t count) {
+        return counters.changeCount == std::int64_t{count};
+    };
+    SumsFound found;
+    found.anotherWrote = !counters.changeCount || changes->hasLog ||
+                         !(isOurs(changes->count) || isOurs(changes->again));
+    const auto compare = [&](std::string_view table, const TableSum& read) {
+        const auto written = stored->find(table);
+        if (written == stored->end() || written->second != read) {
+            found.different.emplace_back(table);
+        }
+    };
+    for (const std::string_view table : recordTableNames()) {
+        compare(table, digests.sumOf(table));
+    }
+    compare(metaTableName, sumOf(counters));
+    return found;
+}
+
+std::string namedTables(const std::vector<std::string>& tables) {
+    std::string text = tables.size() == 1 ? "table " : "tables ";
+    for (std::size_t i = 0; i < tables.size(); ++i) {
+        const bool last = i + 1 == tables.size();
+        text += (i == 0 ? "" : last ? " and " : ", ") + tables[i];
+    }
+    return text;
+}
+
+Error damagedTables(const fs::path& path, const std::vector<std::string>& tables) {
+    return inputError(
+        namedFile(path) + " is damaged: what is in " + namedTables(tables) +
+            " is not what was written there. Use a copy of it from before.",
+        "check sums");
+}
+
+std::string integrityOf(const Database& database, const fs::path& path) {
     std::string found;
     const auto add = [&](const std::string& problem) {
         found += (found.empty() ? "" : "; ") + problem;
@@ -90,11 +136,19 @@ std::string integrityOf(const Database& database) {
             std::to_string(row.cell(1).integer()) + ": it belongs to what is not there, in table " +
             std::string(row.cell(2).text()));
     });
-    if (const Result<BookCounters> counters = readCounters(database); !counters) {
+    const Result<BookCounters> counters = readCounters(database);
+    if (!counters) {
         add(counters.error().message);
     }
-    if (const Result<Book> records = readRecords(database); !records) {
+    const Result<StoredRecords> records = readRecords(database);
+    if (!records) {
         add(records.error().message);
+    }
+    if (counters && records) {
+        const Result<SumsFound> sums = compareSums(database, *counters, records->digests);
+        if (!sums || sums->areDamage()) {
+            add(sums ? damagedTables(path, sums->different).message : sums.error().message);
+        }
     }
     return found.empty() ? "ok" : found;
 }

@@ -2,10 +2,13 @@
 #pragma once
 
 #include "core/base/result.hpp"
+#include "core/io/book_digests.hpp"
+#include "core/io/geopackage_schema.hpp"
 #include "core/io/sqlite_database.hpp"
 
 #include <filesystem>
 #include <string>
+#include <vector>
 
 // What can be said of a book's file from outside, and of all that is in it.
 
@@ -25,7 +28,28 @@ namespace bedlore {
 /// Whether the file and its folder may be written to.
 [[nodiscard]] bool mayWriteBeside(const std::filesystem::path& path);
 
-/// "ok", or everything that is wrong with pages, references and records, one after the other.
-[[nodiscard]] std::string integrityOf(const Database& database);
+/// Tables whose rows are not those that this program wrote last, and whether another program has
+/// written to the file since, so that they may be its edits.
+struct SumsFound {
+    std::vector<std::string> different;
+    bool anotherWrote = false;
+    [[nodiscard]] bool areDamage() const { return !different.empty() && !anotherWrote; }
+};
+
+/// Holds the rows that were read against the check sums in the file, inside a transaction of the
+/// caller's.
+[[nodiscard]] Result<SumsFound>
+compareSums(const Database& database, const BookCounters& counters, const BookDigests& digests);
+
+/// What `tables` that are not as they were written mean for him.
+[[nodiscard]] Error
+damagedTables(const std::filesystem::path& path, const std::vector<std::string>& tables);
+
+/// "table a", "tables a and b", "tables a, b and c".
+[[nodiscard]] std::string namedTables(const std::vector<std::string>& tables);
+
+/// "ok", or everything that is wrong with pages, references, records and check sums, one after the
+/// other. Inside a transaction of the caller's.
+[[nodiscard]] std::string integrityOf(const Database& database, const std::filesystem::path& path);
 
 } // namespace bedlore

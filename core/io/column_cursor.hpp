@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/io/row_digest.hpp"
 #include "core/io/sqlite_database.hpp"
 
 #include <cmath>
@@ -13,23 +14,38 @@
 
 namespace bedlore {
 
-/// Binds a record's columns in their order. The first thing that cannot be kept is in `problem`.
+/// Binds a record's columns in their order. The first thing that cannot be kept is in `problem`,
+/// the row's check sum in `digest`.
 class ColumnWriter {
 public:
-    explicit ColumnWriter(Statement& statement)
-        : statement_(statement) {}
+    ColumnWriter(Statement& statement, std::string_view table)
+        : statement_(statement)
+        , digest_(table) {}
 
-    void null() { statement_.bindNull(next_++); }
-    void integer(std::int64_t value) { statement_.bind(next_++, value); }
+    void null() {
+        statement_.bindNull(next_++);
+        digest_.null();
+    }
+    void integer(std::int64_t value) {
+        statement_.bind(next_++, value);
+        digest_.integer(value);
+    }
     void real(double value) {
         if (!std::isfinite(value)) {
             say("a number is not finite");
             value = 0.0;
         }
         statement_.bind(next_++, value);
+        digest_.real(value);
     }
-    void text(std::string_view value) { statement_.bind(next_++, value); }
-    void blob(std::span<const std::byte> value) { statement_.bind(next_++, value); }
+    void text(std::string_view value) {
+        statement_.bind(next_++, value);
+        digest_.text(value);
+    }
+    void blob(std::span<const std::byte> value) {
+        statement_.bind(next_++, value);
+        digest_.blob(value);
+    }
 
     void say(std::string problem) {
         if (problem_.empty()) {
@@ -37,9 +53,11 @@ public:
         }
     }
     [[nodiscard]] const std::string& problem() const { return problem_; }
+    [[nodiscard]] std::uint64_t digest() const { return digest_.value(); }
 
 private:
     Statement& statement_;
+    RowDigest digest_;
     int next_ = 1;
     std::string problem_;
 };

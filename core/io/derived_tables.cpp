@@ -321,15 +321,6 @@ Result<void> listPlane(Database& database, const Reduction& reduction) {
     return put->run();
 }
 
-Result<void> stamp(Database& database, std::int64_t editNumber) {
-    Result<Statement> stamp = database.prepare("UPDATE meta SET derived_from = ? WHERE id = 1");
-    if (!stamp) {
-        return fail(stamp.error());
-    }
-    stamp->bind(1, editNumber);
-    return stamp->run();
-}
-
 } // namespace
 
 std::vector<std::string_view> derivedTableNames() {
@@ -338,11 +329,8 @@ std::vector<std::string_view> derivedTableNames() {
     return names;
 }
 
-Result<void> writeDerivedTables(
-    Database& database,
-    const Book& book,
-    const std::vector<Reduction>& reductions,
-    std::int64_t editNumber) {
+Result<void>
+writeDerivedTables(Database& database, const Book& book, const std::vector<Reduction>& reductions) {
     std::vector<const Reduction*> onEarth;
     std::vector<const Reduction*> inPlane;
     for (const Reduction& reduction : reductions) {
@@ -363,10 +351,8 @@ Result<void> writeDerivedTables(
                !done) {
         return done;
     }
-    Result<void> done = planeAlone
-                            ? Layers(database, book, cartesianSrsId).write(inPlane, layerNames)
-                            : Layers(database, book, wgs84SrsId).write(onEarth, layerNames);
-    return done ? stamp(database, editNumber) : done;
+    return planeAlone ? Layers(database, book, cartesianSrsId).write(inPlane, layerNames)
+                      : Layers(database, book, wgs84SrsId).write(onEarth, layerNames);
 }
 
 } // namespace bedlore

@@ -19,14 +19,10 @@ namespace bedlore {
 /// book has a position, else theirs are named `swims_plane` and so on.
 [[nodiscard]] std::vector<std::string_view> derivedTableNames();
 
-/// Makes the layers anew inside a transaction of the caller's, and notes in `meta` that they come
-/// from edit number `editNumber`. `book` is what the reductions were made from. Layers that nothing
-/// belongs to any more are dropped; a spatial index that a GIS added to one that stays is kept up
-/// to date.
-[[nodiscard]] Result<void> writeDerivedTables(
-    Database& database,
-    const Book& book,
-    const std::vector<Reduction>& reductions,
-    std::int64_t editNumber);
+/// Makes the layers anew inside a transaction of the caller's, who notes in `meta` which edit they
+/// come from. `book` is what the reductions were made from. Layers that nothing belongs to any more
+/// are dropped; a spatial index that a GIS added to one that stays is kept up to date.
+[[nodiscard]] Result<void>
+writeDerivedTables(Database& database, const Book& book, const std::vector<Reduction>& reductions);
 
 } // namespace bedlore

@@ -3,6 +3,7 @@
 
 #include "core/io/book_file.hpp"
 #include "core/io/record_tables.hpp"
+#include "core/io/row_digest.hpp"
 
 namespace bedlore {
 
@@ -69,7 +70,8 @@ CREATE TABLE meta (
   format INTEGER NOT NULL, -- of the book's tables; a program that knows only lower ones keeps off
   next_id INTEGER NOT NULL, -- the first id not yet given to any record; none is given twice
   edit_number INTEGER NOT NULL, -- edits written in the book's life
-  derived_from INTEGER -- edit number that soundings, casts and swims were made from, NULL for none
+  derived_from INTEGER, -- edit number that soundings, casts and swims were made from, NULL for none
+  change_count INTEGER -- the file change counter of SQLite's header after the last write of this program; another one there means that another program wrote
 );
 )sql";
 
@@ -79,7 +81,7 @@ Result<void> createGeoPackage(Database& database) {
     const std::string header = "PRAGMA application_id = " + std::to_string(geoPackageId) +
                                "; PRAGMA user_version = " + std::to_string(geoPackageVersion) + ";";
     const std::string counters =
-        "INSERT INTO meta VALUES (1, " + std::to_string(bookFormat) + ", 1, 0, NULL);";
+        "INSERT INTO meta VALUES (1, " + std::to_string(bookFormat) + ", 1, 0, NULL, NULL);";
     for (const std::string& sql :
          {header,
           std::string(standardTables),
@@ -93,12 +95,19 @@ Result<void> createGeoPackage(Database& database) {
     if (Result<void> done = createRecordTables(database); !done) {
         return done;
     }
-    for (const std::string_view table : recordTableNames()) {
+    std::vector<std::string_view> tables = recordTableNames();
+    for (const std::string_view table : tables) {
         if (Result<void> done = registerAttributes(database, table, "what was noted"); !done) {
             return done;
         }
     }
-    return registerAttributes(database, "meta", "format and counters of the book");
+    tables.push_back(metaTableName);
+    Result<void> done = createDigestTable(database, tables);
+    if (done) {
+        done = registerAttributes(database, "digests", "check sums of what was noted");
+    }
+    return done ? registerAttributes(database, metaTableName, "format and counters of the book")
+                : done;
 }
 
 Result<void>
@@ -116,7 +125,7 @@ registerAttributes(Database& database, std::string_view table, std::string_view 
 
 Result<BookCounters> readCounters(const Database& database) {
     Result<Statement> row = database.prepare(
-        "SELECT format, next_id, edit_number, derived_from FROM meta WHERE id = 1");
+        "SELECT format, next_id, edit_number, derived_from, change_count FROM meta WHERE id = 1");
     if (!row) {
         return fail(row.error());
     }
@@ -127,9 +136,13 @@ Result<BookCounters> readCounters(const Database& database) {
     const auto isNumber = [&](int column) {
         return row->cell(column).type() == StoredType::Integer;
     };
-    const bool derived = *there && isNumber(3);
-    if (!*there || !isNumber(0) || !isNumber(1) || !isNumber(2) ||
-        (!derived && row->cell(3).type() != StoredType::Null) || row->cell(1).integer() < 1) {
+    const auto isNumberOrNothing = [&](int column) {
+        return isNumber(column) || row->cell(column).type() == StoredType::Null;
+    };
+    constexpr std::int64_t most = std::int64_t{1} << 53; // leaves room to count on
+    if (!*there || !isNumber(0) || !isNumber(1) || !isNumber(2) || !isNumberOrNothing(3) ||
+        !isNumberOrNothing(4) || row->cell(1).integer() < 1 || row->cell(1).integer() > most ||
+        row->cell(2).integer() < 0 || row->cell(2).integer() > most) {
         return fail(inputError(
             "\"" + database.fileName() +
                 "\" is damaged: its counters cannot be read. Use a copy of it from before.",
@@ -139,10 +152,60 @@ Result<BookCounters> readCounters(const Database& database) {
         .format = row->cell(0).integer(),
         .nextId = row->cell(1).integer(),
         .editNumber = row->cell(2).integer(),
-        .derivedFrom = derived ? std::optional(row->cell(3).integer()) : std::nullopt};
+        .derivedFrom = isNumber(3) ? std::optional(row->cell(3).integer()) : std::nullopt,
+        .changeCount = isNumber(4) ? std::optional(row->cell(4).integer()) : std::nullopt};
 }
 
-Result<void> checkIsBook(const Database& database) {
+Result<bool>
+storeCounters(Database& database, const BookCounters& counters, std::int64_t editNumberBefore) {
+    Result<Statement> update = database.prepare(
+        "UPDATE meta SET format = ?, next_id = ?, edit_number = ?, derived_from = ?, "
+        "change_count = ? WHERE id = 1 AND edit_number = ?");
+    if (!update) {
+        return fail(update.error());
+    }
+    const auto bindMaybe = [&](int parameter, const std::optional<std::int64_t>& value) {
+        if (value) {
+            update->bind(parameter, *value);
+        } else {
+            update->bindNull(parameter);
+        }
+    };
+    update->bind(1, counters.format);
+    update->bind(2, counters.nextId);
+    update->bind(3, counters.editNumber);
+    bindMaybe(4, counters.derivedFrom);
+    bindMaybe(5, counters.changeCount);
+    update->bind(6, editNumberBefore);
+    if (Result<void> done = update->run(); !done) {
+        return fail(done.error());
+    }
+    if (database.changes() != 1) {
+        return false;
+    }
+    if (Result<void> done = storeSum(database, metaTableName, sumOf(counters)); !done) {
+        return fail(done.error());
+    }
+    return true;
+}
+
+TableSum sumOf(const BookCounters& counters) {
+    RowDigest digest(metaTableName);
+    digest.integer(1); // the row's id
+    digest.integer(counters.format);
+    digest.integer(counters.nextId);
+    digest.integer(counters.editNumber);
+    for (const auto& maybe : {counters.derivedFrom, counters.changeCount}) {
+        if (maybe) {
+            digest.integer(*maybe);
+        } else {
+            digest.null();
+        }
+    }
+    return {.rows = 1, .sum = digest.value()};
+}
+
+Result<int> checkIsBook(const Database& database, int newest) {
     const std::string file = "\"" + database.fileName() + "\"";
     const Result<std::int64_t> id = database.integer("PRAGMA application_id");
     if (!id) {
@@ -169,10 +232,10 @@ Result<void> checkIsBook(const Database& database) {
     if (!format) {
         return fail(format.error());
     }
-    if (*format > bookFormat) {
+    if (*format > newest) {
         return fail(inputError(
             file + " was made by a newer Bedlore (format " + std::to_string(*format) +
-            "; this one reads up to " + std::to_string(bookFormat) +
+            "; this one reads up to " + std::to_string(newest) +
             "). Open it with the newer program."));
     }
     if (*format < 1) {
@@ -180,7 +243,7 @@ Result<void> checkIsBook(const Database& database) {
             file + " is damaged: its format is " + std::to_string(*format) +
             ". Use a copy of it from before."));
     }
-    return {};
+    return static_cast<int>(*format);
 }
 
 } // namespace bedlore

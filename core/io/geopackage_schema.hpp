@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/base/result.hpp"
+#include "core/io/book_digests.hpp"
 #include "core/io/sqlite_database.hpp"
 
 #include <cstdint>
@@ -18,8 +19,8 @@ namespace bedlore {
 inline constexpr int wgs84SrsId = 4326;
 inline constexpr int cartesianSrsId = -1;
 
-/// Writes the header fields, the GeoPackage's own tables and `meta` into an empty file, inside a
-/// transaction of the caller's.
+/// Writes the header fields, the GeoPackage's own tables and those of a book without records into
+/// an empty file, inside a transaction of the caller's.
 [[nodiscard]] Result<void> createGeoPackage(Database& database);
 
 /// Lists a table without geometry, so that other programs show it.
@@ -33,12 +34,24 @@ struct BookCounters {
     std::int64_t nextId = 1;
     std::int64_t editNumber = 0;
     std::optional<std::int64_t> derivedFrom;
+    /// SQLite's own count of changes in the file's header after the last write; none where that
+    /// write went through the log of another program, which does not count.
+    std::optional<std::int64_t> changeCount;
 };
 
 [[nodiscard]] Result<BookCounters> readCounters(const Database& database);
 
-/// Fails in a sentence unless the file is a GeoPackage and a book of a format that this program
-/// reads. Looks at nothing but the header and `meta`.
-[[nodiscard]] Result<void> checkIsBook(const Database& database);
+/// Puts all of them into `meta`, with their check sum, if the file still has `editNumberBefore`;
+/// false where it has another.
+[[nodiscard]] Result<bool>
+storeCounters(Database& database, const BookCounters& counters, std::int64_t editNumberBefore);
+
+/// Their check sum, as a table of one row.
+[[nodiscard]] TableSum sumOf(const BookCounters& counters);
+inline constexpr std::string_view metaTableName = "meta";
+
+/// Fails in a sentence unless the file is a GeoPackage and a book of a format from 1 to `newest`,
+/// which it gives. Looks at nothing but the header and `meta`.
+[[nodiscard]] Result<int> checkIsBook(const Database& database, int newest);
 
 } // namespace bedlore

@@ -81,4 +81,14 @@ Result<void> publishDraft(const std::filesystem::path& draft, const std::filesys
     return {};
 }
 
+std::error_code
+replaceByDraft(const std::filesystem::path& draft, const std::filesystem::path& target) {
+    if (!flush(draft, O_RDONLY) || !flush(target.parent_path(), O_RDONLY | O_DIRECTORY) ||
+        ::rename(draft.c_str(), target.c_str()) != 0) {
+        return {errno, std::generic_category()};
+    }
+    flush(target.parent_path(), O_RDONLY | O_DIRECTORY);
+    return {};
+}
+
 } // namespace bedlore

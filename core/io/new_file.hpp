@@ -4,6 +4,7 @@
 #include "core/base/result.hpp"
 
 #include <filesystem>
+#include <system_error>
 
 // A file that appears under its name whole or not at all, and never in place of another.
 
@@ -17,5 +18,10 @@ namespace bedlore {
 /// something has appeared at `target` meanwhile.
 [[nodiscard]] Result<void>
 publishDraft(const std::filesystem::path& draft, const std::filesystem::path& target);
+
+/// Brings the finished draft to the disk and puts it in the place of the file at `target`, in one
+/// step.
+[[nodiscard]] std::error_code
+replaceByDraft(const std::filesystem::path& draft, const std::filesystem::path& target);
 
 } // namespace bedlore

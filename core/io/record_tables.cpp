@@ -133,12 +133,24 @@ std::string contradictionIn(const Record& record) {
     return {};
 }
 
+/// Of the row that `rows` is at.
 template <class Record>
-Result<void> readTable(const Database& database, Table<Record>& table) {
+std::uint64_t digestOf(const Statement& rows) {
+    static const int columns = static_cast<int>(columnsOf<Record>().size());
+    RowDigest digest(tableName<Record>);
+    for (int column = 0; column < columns; ++column) {
+        digest.cell(rows.cell(column));
+    }
+    return digest.value();
+}
+
+template <class Record>
+Result<void> readTable(const Database& database, Table<Record>& table, BookDigests& digests) {
     Result<Statement> rows = database.prepare(selectSql<Record>());
     if (!rows) {
         return fail(rows.error());
     }
+    std::int64_t last = 0;
     for (Result<bool> more = rows->step();; more = rows->step()) {
         if (!more) {
             return fail(more.error());
@@ -155,10 +167,14 @@ Result<void> readTable(const Database& database, Table<Record>& table) {
         if (!from.problem().empty()) {
             const auto column = static_cast<std::size_t>(from.problemColumn());
             problem = columnsOf<Record>()[column].name + ": " + from.problem();
+        } else if (record->id.value <= last) {
+            problem = "id: the rows are out of order";
         }
+        last = record->id.value;
         if (!problem.empty()) {
             return fail(damagedRow(database.fileName(), rowName(record->id), problem));
         }
+        digests.append(tableName<Record>, record->id.value, digestOf<Record>(*rows));
         table.append(std::move(record));
     }
 }
@@ -198,12 +214,13 @@ Result<void> createRecordTables(Database& database) {
     return done;
 }
 
-Result<Book> readRecords(const Database& database) {
-    Book book;
+Result<StoredRecords> readRecords(const Database& database) {
+    StoredRecords stored;
+    Book& book = stored.book;
     Result<void> done;
     forEachType(AllRecords{}, [&]<class Record>() {
         if (done) {
-            done = readTable(database, book.all<Record>());
+            done = readTable(database, book.all<Record>(), stored.digests);
         }
     });
     forEachType(AllRecords{}, [&]<class Record>() {
@@ -214,7 +231,7 @@ Result<Book> readRecords(const Database& database) {
     if (!done) {
         return fail(done.error());
     }
-    return book;
+    return stored;
 }
 
 std::int64_t firstFreeId(const Book& book) {
@@ -235,11 +252,11 @@ std::string_view tableOf(const Edit& edit) {
         edit);
 }
 
-Result<void> RecordWriter::write(const Edit& edit) {
+Result<void> RecordWriter::write(const Edit& edit, BookDigests& digests) {
     return std::visit(
         Overloaded{
-            [this]<class Record>(const Put<Record>& e) { return put(e.record); },
-            [this]<class Record>(const Remove<Record>& e) { return remove(e.id); }},
+            [&]<class Record>(const Put<Record>& e) { return put(e.record, digests); },
+            [&]<class Record>(const Remove<Record>& e) { return remove(e.id, digests); }},
         edit);
 }
 
@@ -256,12 +273,12 @@ Result<Statement*> RecordWriter::statement(const std::string& sql) {
 }
 
 template <class Record>
-Result<void> RecordWriter::put(const Record& record) {
+Result<void> RecordWriter::put(const Record& record, BookDigests& digests) {
     Result<Statement*> put = statement(putSql<Record>());
     if (!put) {
         return fail(put.error());
     }
-    ColumnWriter to(**put);
+    ColumnWriter to(**put, tableName<Record>);
     visitFields(record, [&]<class Field>(std::string_view, const Field& field) {
         FieldCodec<Field>::write(to, field);
     });
@@ -272,11 +289,15 @@ Result<void> RecordWriter::put(const Record& record) {
             "This cannot be kept in \"" + database_->fileName() + "\": " + problem + ".",
             "put " + rowName(record.id)));
     }
-    return (*put)->run();
+    Result<void> done = (*put)->run();
+    if (done) {
+        digests.put(tableName<Record>, record.id.value, to.digest());
+    }
+    return done;
 }
 
 template <class Record>
-Result<void> RecordWriter::remove(Id<Record> id) {
+Result<void> RecordWriter::remove(Id<Record> id, BookDigests& digests) {
     Result<Statement*> removal = statement(removeSql<Record>());
     if (!removal) {
         return fail(removal.error());
@@ -288,6 +309,9 @@ Result<void> RecordWriter::remove(Id<Record> id) {
             "What was to be removed is no longer in \"" + database_->fileName() +
                 "\". Another program may have changed it; close the book and open it again.",
             "remove " + rowName(id)));
+    }
+    if (done) {
+        digests.remove(tableName<Record>, id.value);
     }
     return done;
 }

@@ -3,6 +3,7 @@
 
 #include "core/base/result.hpp"
 #include "core/book/edit.hpp"
+#include "core/io/book_digests.hpp"
 #include "core/io/sqlite_database.hpp"
 
 #include <cstdint>
@@ -21,9 +22,14 @@ namespace bedlore {
 /// Makes every record table with its references and indexes.
 [[nodiscard]] Result<void> createRecordTables(Database& database);
 
+struct StoredRecords {
+    Book book;
+    BookDigests digests;
+};
+
 /// Every record. Fails with the first that is not as it should be, by table and row: an unknown
 /// word, a number that is not finite, something that it points at and that is not there.
-[[nodiscard]] Result<Book> readRecords(const Database& database);
+[[nodiscard]] Result<StoredRecords> readRecords(const Database& database);
 
 /// The first id above every record's.
 [[nodiscard]] std::int64_t firstFreeId(const Book& book);
@@ -35,14 +41,15 @@ public:
     explicit RecordWriter(Database& database)
         : database_(&database) {}
 
-    [[nodiscard]] Result<void> write(const Edit& edit);
+    /// What is written goes into `digests` too.
+    [[nodiscard]] Result<void> write(const Edit& edit, BookDigests& digests);
 
 private:
     [[nodiscard]] Result<Statement*> statement(const std::string& sql);
     template <class Record>
-    [[nodiscard]] Result<void> put(const Record& record);
+    [[nodiscard]] Result<void> put(const Record& record, BookDigests& digests);
     template <class Record>
-    [[nodiscard]] Result<void> remove(Id<Record> id);
+    [[nodiscard]] Result<void> remove(Id<Record> id, BookDigests& digests);
 
     Database* database_;
     std::map<std::string, Statement> prepared_;

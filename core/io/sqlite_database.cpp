@@ -291,6 +291,35 @@ bool Database::hasMoved() const {
     return code == SQLITE_OK && moved != 0;
 }
 
+Result<FileChanges> Database::fileChanges() const {
+    // Source: SQLite, "Database File Format", section 1.3: write version at byte 18, file change
+    // counter at 24, version-valid-for number (the counter once more) at 92, big-endian.
+    constexpr int headerSize = 100;
+    std::array<unsigned char, headerSize> header{};
+    sqlite3_file* file = nullptr;
+    int code = sqlite3_file_control(database_.get(), "main", SQLITE_FCNTL_FILE_POINTER, &file);
+    if (code == SQLITE_OK && (file == nullptr || file->pMethods == nullptr)) {
+        code = SQLITE_CANTOPEN;
+    }
+    if (code == SQLITE_OK) {
+        code = file->pMethods->xRead(file, header.data(), headerSize, 0);
+    }
+    // A new file has no header yet; its bytes read as zeros.
+    if (code != SQLITE_OK && code != SQLITE_IOERR_SHORT_READ) {
+        return fail(sqliteError(code, fileName_, "header"));
+    }
+    const auto number = [&](std::size_t at) {
+        std::uint32_t value = 0;
+        for (std::size_t i = at; i < at + 4; ++i) {
+            value = (value << 8U) | header[i];
+        }
+        return value;
+    };
+    constexpr unsigned char throughALog = 2;
+    return FileChanges{
+        .count = number(24), .again = number(92), .hasLog = header[18] == throughALog};
+}
+
 Result<Transaction> Transaction::begin(Database& database) {
     if (Result<void> begun = database.execute("BEGIN IMMEDIATE"); !begun) {
         return fail(begun.error());

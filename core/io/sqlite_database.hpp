@@ -70,6 +70,15 @@ private:
     std::string fileName_;
 };
 
+/// The count of changes in the header of a file, which every program that writes through SQLite
+/// raises by one (modulo 2^32) with each transaction, except where it writes through a log. It
+/// stands there twice.
+struct FileChanges {
+    std::uint32_t count = 0;
+    std::uint32_t again = 0;
+    bool hasLog = false; ///< the file is written through a log
+};
+
 /// An open database file, with every guard against a hostile or damaged file switched on: no schema
 /// may run functions that are not harmless, no shadow table may be written, text in double quotes
 /// is never a string. Durable: a commit is on the disk, the folder's entry too. A transaction that
@@ -92,6 +101,9 @@ public:
     [[nodiscard]] std::int64_t changes() const;
     /// Whether the file was moved, removed or replaced since it was opened.
     [[nodiscard]] bool hasMoved() const;
+    /// What the file's header says of its changes, as it is on the disk. Only while a transaction
+    /// is open, so that nobody writes meanwhile.
+    [[nodiscard]] Result<FileChanges> fileChanges() const;
     [[nodiscard]] const std::string& fileName() const { return fileName_; }
     [[nodiscard]] sqlite3* handle() const { return database_.get(); }
 

@@ -67,7 +67,7 @@ public:
     /// Whether that was made from an earlier state of the book, or never.
     [[nodiscard]] bool derivedIsStale() const { return file_.derivedIsStale(); }
     /// Whether another program wrote to the file.
-    [[nodiscard]] Result<bool> changedElsewhere() { return file_.changedElsewhere(); }
+    [[nodiscard]] Result<bool> changedElsewhere() { return file_.catchUp(); }
 
 Q_SIGNALS:
     void changed(const bedlore::Change& change);

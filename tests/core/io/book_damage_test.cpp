@@ -207,12 +207,14 @@ TEST(BookFileOpening, LeavesTablesAndColumnsOfHisOwnInPeace) {
     EXPECT_EQ(sqlite(folder / "a.gpkg", "SELECT mine FROM readings").text, "x\n");
 }
 
-/// Opens a copy of a damaged book: a sentence, or records that can be read.
+/// Opens a copy of a damaged book: a sentence, or the very records.
 void expectSentenceOrBook(const std::filesystem::path& path, const std::string& what) {
     SCOPED_TRACE(what);
     Result<BookFile> file = BookFile::open(path, BookAccess::ReadOnly);
     if (!file) {
         EXPECT_THAT(file.error().message, isASentence());
+    } else {
+        EXPECT_TRUE(file->book() == bookOf(everyRecord()));
     }
 }
 

@@ -404,12 +404,12 @@ TEST(BookFile, NoticesThatAnotherProgramWrote) {
     ASSERT_TRUE(makeFullBook(folder / "a.gpkg"));
     Result<BookFile> file = BookFile::open(folder / "a.gpkg");
     ASSERT_TRUE(file) << sayings(file);
-    EXPECT_FALSE(file->changedElsewhere().value());
+    EXPECT_FALSE(file->catchUp().value());
     ASSERT_TRUE(file->write({}, 27));
-    EXPECT_FALSE(file->changedElsewhere().value()) << "its own write is not another's";
+    EXPECT_FALSE(file->catchUp().value()) << "its own write is not another's";
     ASSERT_EQ(testing::sqlite(folder / "a.gpkg", "UPDATE words SET text = 'gg'").status, 0);
-    EXPECT_TRUE(file->changedElsewhere().value());
-    EXPECT_FALSE(file->changedElsewhere().value()) << "said once";
+    EXPECT_TRUE(file->catchUp().value());
+    EXPECT_FALSE(file->catchUp().value()) << "said once";
 }
 
 TEST(BookFile, RowsThatAnotherProgramAddedTakeTheirIdsOutOfTheCounter) {

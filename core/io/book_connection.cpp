@@ -1,0 +1,384 @@
+// SPDX-License-Identifier: MIT
+#include "core/io/book_connection.hpp"
+
+#include "core/io/book_inspection.hpp"
+#include "core/io/derived_tables.hpp"
+#include "core/io/geopackage_geometry.hpp"
+#include "core/io/schema_guard.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <set>
+#include <string_view>
+#include <system_error>
+#include <utility>
+
+namespace bedlore {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+Error readOnlyError(const fs::path& path) {
+    return machineError(namedFile(path) + " is open for reading only. Nothing was changed.");
+}
+
+Error changedByAnother(const fs::path& path, std::string context) {
+    return machineError(
+        "Another program has written to " + namedFile(path) +
+            ", so nothing was kept. Close the book and open it again.",
+        std::move(context));
+}
+
+/// What the file's header will count after the transaction that is open; none where a log is
+/// written.
+Result<std::optional<std::int64_t>> countAfterThis(const Database& database) {
+    const Result<FileChanges> changes = database.fileChanges();
+    if (!changes) {
+        return fail(changes.error());
+    }
+    if (changes->hasLog) {
+        return std::nullopt;
+    }
+    const std::uint32_t next = changes->count + 1; // from its largest value back to zero
+    return std::int64_t{next};
+}
+
+Result<void> storeAllSums(Database& database, const BookDigests& digests) {
+    for (const std::string_view table : recordTableNames()) {
+        if (Result<void> done = storeSum(database, table, digests.sumOf(table)); !done) {
+            return done;
+        }
+    }
+    return {};
+}
+
+} // namespace
+
+Result<void> guardConnection(Database& database) {
+    confineTriggers(database);
+    if (Result<void> registered = registerSpatialFunctions(database); !registered) {
+        return registered;
+    }
+    return database.execute("PRAGMA cell_size_check = ON; PRAGMA foreign_keys = ON;"
+                            "PRAGMA secure_delete = ON; PRAGMA synchronous = EXTRA;"
+                            "PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY;"
+                            // Pages that were checked are not read again for their records.
+                            "PRAGMA cache_size = -65536;");
+}
+
+Result<void> vacuumInto(Database& database, const fs::path& target) {
+    const auto copy = [&]() -> Result<void> {
+        Result<Statement> vacuum = database.prepare("VACUUM INTO ?");
+        if (!vacuum) {
+            return fail(vacuum.error());
+        }
+        vacuum->bind(1, std::string_view(target.native()));
+        return vacuum->run();
+    };
+    Result<void> copied = copy();
+    if (!copied) {
+        std::error_code ignored;
+        fs::remove(target, ignored);
+    }
+    return copied;
+}
+
+Result<BookDigests> sealAll(Database& database, BookCounters counters) {
+    Result<StoredRecords> stored = readRecords(database);
+    if (!stored) {
+        return fail(stored.error());
+    }
+    const auto count = countAfterThis(database);
+    if (!count) {
+        return fail(count.error());
+    }
+    counters.changeCount = *count;
+    if (Result<void> done = storeAllSums(database, stored->digests); !done) {
+        return fail(done.error());
+    }
+    if (Result<bool> done = storeCounters(database, counters, counters.editNumber); !done) {
+        return fail(done.error());
+    }
+    return std::move(stored->digests);
+}
+
+BookConnection::BookConnection(fs::path filePath, std::optional<BookLock> held, Database opened)
+    : path(std::move(filePath))
+    , lock(std::move(held))
+    , database(std::move(opened))
+    , writer_(database) {}
+
+Result<void> BookConnection::load(int newestFormat) {
+    newestFormat_ = newestFormat;
+    if (Result<void> begun = database.execute("BEGIN"); !begun) {
+        return begun;
+    }
+    Result<void> done = loadInside(newestFormat);
+    Result<void> ended = database.execute("COMMIT");
+    return done ? ended : done;
+}
+
+Result<void> BookConnection::loadInside(int newestFormat) {
+    if (Result<int> format = checkIsBook(database, newestFormat); !format) {
+        return fail(format.error());
+    }
+    if (Result<void> harmless = checkSchemaParts(database); !harmless) {
+        return harmless;
+    }
+    const Result<std::string> pages = database.text("PRAGMA quick_check(1)");
+    if (!pages || *pages != "ok") {
+        return fail(inputError(
+            namedFile(path) +
+                " is damaged and cannot be read safely. Use a copy of it from before.",
+            pages ? *pages : pages.error().context));
+    }
+    const Result<BookCounters> read = readCounters(database);
+    if (!read) {
+        return fail(read.error());
+    }
+    Result<StoredRecords> records = readRecords(database);
+    if (!records) {
+        return fail(records.error());
+    }
+    const Result<SumsFound> sums = compareSums(database, *read, records->digests);
+    if (!sums) {
+        return fail(sums.error());
+    }
+    if (sums->areDamage()) {
+        return fail(damagedTables(path, sums->different));
+    }
+    const Result<std::int64_t> version = database.integer("PRAGMA data_version");
+    if (!version) {
+        return fail(version.error());
+    }
+    counters = *read;
+    book = std::move(records->book);
+    digests_ = std::move(records->digests);
+    sumsAreStale_ = !sums->different.empty();
+    changedTables = sums->different;
+    std::erase(changedTables, metaTableName);
+    dataVersion_ = *version;
+    mustLook_ = false;
+    // Rows that another program added took ids without asking the counter.
+    counters.nextId = std::max(counters.nextId, firstFreeId(book));
+    return {};
+}
+
+Result<void> BookConnection::chooseMode() {
+    if (!writable) {
+        return database.execute("PRAGMA query_only = ON");
+    }
+    if (!database.execute("PRAGMA journal_mode = DELETE")) {
+        // A program that reads the file through a write-ahead log keeps it in that mode. Writes are
+        // as durable there; only the single file is not complete until that program is closed.
+        notices.push_back(
+            "Another program has " + namedFile(path) +
+            " open too. Close it there before you copy or move the book.");
+    }
+    return {};
+}
+
+/// Inside a transaction, so that nobody can come between. What others added beside the records, a
+/// spatial index for one, is no matter.
+Result<void> BookConnection::expectNobodyElse() {
+    const Result<std::int64_t> version = database.integer("PRAGMA data_version");
+    if (!version) {
+        return fail(version.error());
+    }
+    if (*version == dataVersion_) {
+        return {};
+    }
+    const Result<StoredRecords> now = readRecords(database);
+    if (!now) {
+        return fail(now.error());
+    }
+    if (!digests_.difference(now->digests).empty()) {
+        return fail(changedByAnother(path, "rows"));
+    }
+    dataVersion_ = *version;
+    return {};
+}
+
+/// Check sums and counters, so that they always change with the rows.
+Result<void>
+BookConnection::seal(BookCounters& next, const std::vector<std::string_view>& touched) {
+    const auto count = countAfterThis(database);
+    if (!count) {
+        return fail(count.error());
+    }
+    next.changeCount = *count;
+    for (const std::string_view table : sumsAreStale_ ? recordTableNames() : touched) {
+        if (Result<void> done = storeSum(database, table, digests_.sumOf(table)); !done) {
+            return done;
+        }
+    }
+    const Result<bool> stored = storeCounters(database, next, counters.editNumber);
+    if (!stored) {
+        return fail(stored.error());
+    }
+    return *stored ? Result<void>{} : fail(changedByAnother(path, "edit number"));
+}
+
+Result<void> BookConnection::writeInside(const Edits& edits, BookCounters& next) {
+    if (Result<void> alone = expectNobodyElse(); !alone) {
+        return alone;
+    }
+    std::set<std::string_view> touched;
+    for (const Edit& edit : edits) {
+        if (Result<void> done = writer_.write(edit, digests_); !done) {
+            return done;
+        }
+        touched.insert(tableOf(edit));
+    }
+    Result<Statement> date = database.prepare(
+        "UPDATE gpkg_contents SET last_change = strftime('%Y-%m-%dT%H:%M:%fZ', 'now') "
+        "WHERE table_name = ?");
+    if (!date) {
+        return fail(date.error());
+    }
+    for (const std::string_view table : touched) {
+        date->bind(1, table);
+        if (Result<void> done = date->run(); !done) {
+            return done;
+        }
+    }
+    return seal(next, {touched.begin(), touched.end()});
+}
+
+Result<void> BookConnection::write(const Edits& edits, std::int64_t nextId) {
+    if (!writable) {
+        return fail(readOnlyError(path));
+    }
+    if (mustLook_) {
+        const Result<bool> news = catchUp();
+        if (!news || *news) {
+            return fail(news ? changedByAnother(path, "an unsure commit") : news.error());
+        }
+    }
+    BookCounters next = counters;
+    next.nextId = std::max({counters.nextId, nextId, largestId(edits) + 1});
+    ++next.editNumber;
+    Result<Transaction> transaction = Transaction::begin(database);
+    if (!transaction) {
+        return fail(transaction.error());
+    }
+    Result<void> done = writeInside(edits, next);
+    if (done) {
+        done = transaction->commit();
+        mustLook_ = !done;
+    }
+    if (!done) {
+        digests_.takeBack();
+        return done;
+    }
+    digests_.keep();
+    counters = next;
+    sumsAreStale_ = false;
+    return {};
+}
+
+Result<void> BookConnection::writeDerived(const std::vector<Reduction>& reductions) {
+    if (!writable) {
+        return fail(readOnlyError(path));
+    }
+    Result<Transaction> transaction = Transaction::begin(database);
+    if (!transaction) {
+        return fail(transaction.error());
+    }
+    if (Result<void> alone = expectNobodyElse(); !alone) {
+        return alone;
+    }
+    const Result<StoredRecords> now = readRecords(database);
+    if (!now) {
+        return fail(now.error());
+    }
+    BookCounters next = counters;
+    next.derivedFrom = counters.editNumber;
+    const LayerTriggers allowed(database);
+    Result<void> done = writeDerivedTables(database, now->book, reductions);
+    if (done) {
+        done = seal(next, {});
+    }
+    if (done) {
+        done = transaction->commit();
+        mustLook_ = mustLook_ || !done;
+    }
+    if (!done) {
+        return done;
+    }
+    counters = next;
+    sumsAreStale_ = false;
+    return {};
+}
+
+Result<bool> BookConnection::catchUp() {
+    const Result<std::int64_t> version = database.integer("PRAGMA data_version");
+    if (!version) {
+        return fail(version.error());
+    }
+    if (*version == dataVersion_ && !mustLook_) {
+        return false;
+    }
+    const BookDigests before = digests_;
+    if (Result<void> loaded = load(newestFormat_); !loaded) {
+        return fail(loaded.error());
+    }
+    return !before.difference(digests_).empty();
+}
+
+Result<void> BookConnection::copyTo(const fs::path& draft) {
+    // Writing is forbidden on a connection that only reads, even into another file.
+    if (Result<void> free = database.execute("PRAGMA query_only = OFF"); !free) {
+        return free;
+    }
+    Result<void> copied = vacuumInto(database, draft);
+    if (!writable) {
+        if (Result<void> closed = database.execute("PRAGMA query_only = ON"); !closed) {
+            return closed;
+        }
+    }
+    if (!copied) {
+        return copied;
+    }
+    // Its header counts anew, so it is sealed anew.
+    const auto sealCopy = [&]() -> Result<void> {
+        Result<Database> copy = Database::open(draft, Database::Mode::ReadWrite);
+        if (!copy) {
+            return fail(copy.error());
+        }
+        if (Result<void> guarded = guardConnection(*copy); !guarded) {
+            return guarded;
+        }
+        Result<Transaction> transaction = Transaction::begin(*copy);
+        if (!transaction) {
+            return fail(transaction.error());
+        }
+        const Result<BookCounters> read = readCounters(*copy);
+        if (!read) {
+            return fail(read.error());
+        }
+        const Result<BookDigests> sealed = sealAll(*copy, *read);
+        if (!sealed) {
+            return fail(sealed.error());
+        }
+        const Result<std::int64_t> version = database.integer("PRAGMA data_version");
+        const std::vector<std::string> different = digests_.difference(*sealed);
+        if (!different.empty() && version && *version == dataVersion_ && !mustLook_) {
+            return fail(damagedTables(path, different));
+        }
+        return transaction->commit();
+    };
+    return sealCopy();
+}
+
+std::string BookConnection::integrity() {
+    if (Result<void> begun = database.execute("BEGIN"); !begun) {
+        return begun.error().message;
+    }
+    std::string found = integrityOf(database, path);
+    const Result<void> ended = database.execute("COMMIT");
+    return ended ? found : ended.error().message;
+}
+
+} // namespace bedlore
