@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/export_dialog.hpp"
 
-#include <QButtonGroup>
+#include "gui/dialogs/tier_choice.hpp"
+
 #include <QCheckBox>
 #include <QDialogButtonBox>
 #include <QDir>
@@ -10,7 +11,6 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QRadioButton>
 #include <QVBoxLayout>
 
 #include <utility>
@@ -48,81 +48,70 @@ ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, const Start& start
     : QDialog(parent)
     , map_(std::move(map))
     , start_(start)
-    , path_(new QLineEdit(this)) {
+    , path_(new QLineEdit(this))
+    , tier_(new TierChoice(this)) {
     setObjectName(QStringLiteral("exportDialog"));
-    const bool print = start.purpose == Purpose::Print;
-    setWindowTitle(print ? tr("Print the map to PDF") : tr("Export the map"));
+    setWindowTitle(tr("Export the map"));
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(16, 16, 16, 16);
     column->setSpacing(8);
-    addFormats(*column, start.purpose);
+    addFormats(*column);
     column->addSpacing(8);
-    addTiers(*column);
+    column->addWidget(heading(tr("How much"), this));
+    column->addWidget(tier_);
     column->addSpacing(8);
-    column->addWidget(heading(tr("The files will hold"), this));
+    column->addWidget(heading(tr("What each file will hold"), this));
     holdings_ = plainText("exportHoldings", *column, this);
     column->addSpacing(8);
-    column->addWidget(heading(tr("Where to"), this));
-    auto* row = new QHBoxLayout;
-    path_->setObjectName(QStringLiteral("exportPath"));
-    path_->setAccessibleName(tr("Folder and name without an ending"));
-    auto* browseButton = new QPushButton(tr("Choose…"), this);
-    row->addWidget(path_, 1);
-    row->addWidget(browseButton);
-    column->addLayout(row);
-    names_ = plainText("exportNames", *column, this);
+    addWhereTo(*column);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
-    write_ = buttons->addButton(tr("Write"), QDialogButtonBox::AcceptRole);
+    write_ = buttons->addButton(tr("&Write"), QDialogButtonBox::AcceptRole);
     write_->setObjectName(QStringLiteral("exportWrite"));
     column->addWidget(buttons);
 
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
-    connect(browseButton, &QPushButton::clicked, this, &ExportDialog::browse);
     connect(path_, &QLineEdit::textChanged, this, &ExportDialog::refresh);
+    connect(tier_, &TierChoice::changed, this, &ExportDialog::refresh);
     refresh();
 }
 
-void ExportDialog::addFormats(QLayout& column, Purpose purpose) {
+void ExportDialog::addFormats(QLayout& column) {
     column.addWidget(heading(tr("What"), this));
-    pdf_ = tick(tr("A sheet to print (PDF)"), "exportPdf", column, this);
-    geotiff_ = tick(tr("Depths for a map program (GeoTIFF)"), "exportGeotiff", column, this);
+    pdf_ = tick(tr("A sheet to print (&PDF)"), "exportPdf", column, this);
+    geotiff_ = tick(tr("Depths for a map program (Geo&TIFF)"), "exportGeotiff", column, this);
     geojson_ =
-        tick(tr("Lines and areas for a map program (GeoJSON)"), "exportGeojson", column, this);
-    pdf_->setChecked(true);
-    const bool print = purpose == Purpose::Print;
-    geotiff_->setHidden(print);
-    geojson_->setHidden(print);
+        tick(tr("Lines and areas for a map program (Geo&JSON)"), "exportGeojson", column, this);
+    pdf_->setChecked(start_.formats.pdf);
+    geotiff_->setChecked(start_.formats.geotiff);
+    geojson_->setChecked(start_.formats.geojson);
     for (QCheckBox* box : {pdf_, geotiff_, geojson_}) {
         connect(box, &QCheckBox::toggled, this, &ExportDialog::refresh);
     }
 }
 
-void ExportDialog::addTiers(QLayout& column) {
-    column.addWidget(heading(tr("How much"), this));
-    tiers_ = new QButtonGroup(this);
-    const std::pair<SharingTier, QString> rows[] = {
-        {SharingTier::Depth, tr("Depths only: nothing that shows where you fish")},
-        {SharingTier::Bottom, tr("With the bottom (not built yet: depths only for now)")},
-        {SharingTier::All, tr("Everything: casts, readings, swims and how sure, for yourself")}};
-    for (const auto& [tier, words] : rows) {
-        auto* button = new QRadioButton(words, this);
-        button->setObjectName(
-            QStringLiteral("tier_") + QString::fromUtf8(bedlore::word(tier).data()));
-        tiers_->addButton(button, static_cast<int>(tier));
-        column.addWidget(button);
-    }
-    tiers_->button(static_cast<int>(SharingTier::Depth))->setChecked(true);
-    private_ = tick(tr("Private spots and marks too"), "exportPrivate", column, this);
-    connect(tiers_, &QButtonGroup::idToggled, this, &ExportDialog::refresh);
-    connect(private_, &QCheckBox::toggled, this, &ExportDialog::refresh);
+void ExportDialog::addWhereTo(QVBoxLayout& column) {
+    column.addWidget(heading(tr("Where to"), this));
+    path_->setObjectName(QStringLiteral("exportPath"));
+    path_->setAccessibleName(tr("Folder and name without an ending"));
+    auto* browseButton = new QPushButton(tr("&Choose…"), this);
+    auto* row = new QHBoxLayout;
+    row->addWidget(path_, 1);
+    row->addWidget(browseButton);
+    column.addLayout(row);
+    names_ = plainText("exportNames", column, this);
+    connect(browseButton, &QPushButton::clicked, this, &ExportDialog::browse);
 }
 
 MapShare ExportDialog::share() const {
+    return {.tier = tier_->tier(), .privateThings = tier_->privateThings(), .units = start_.units};
+}
+
+MapFormats ExportDialog::formats() const {
     return {
-        .tier = static_cast<SharingTier>(tiers_->checkedId()),
-        .privateThings = private_->isChecked() ? PrivateThings::Include : PrivateThings::LeaveOut,
-        .units = start_.units};
+        .geotiff = geotiff_->isChecked(),
+        .geojson = geojson_->isChecked(),
+        .pdf = pdf_->isChecked()};
 }
 
 QString ExportDialog::offeredPath() const {
@@ -150,21 +139,12 @@ MapFiles ExportDialog::files() const {
 }
 
 void ExportDialog::refresh() {
-    const bool everything = share().tier == SharingTier::All;
-    private_->setEnabled(everything);
-    if (!everything) {
-        private_->setChecked(false);
-    }
     if (path_->text() == offered_ && offered_ != offeredPath()) {
         offered_ = offeredPath();
         path_->setText(offered_); // comes back here
         return;
     }
-    QStringList holds;
-    for (const std::string& line : holdings(shownMap(*map_, share()), files())) {
-        holds << QString::fromStdString(line);
-    }
-    holdings_->setText(holds.join(u'\n'));
+    refreshHoldings();
     QStringList names;
     for (const std::filesystem::path& path : files().all()) {
         const bool there = std::filesystem::exists(path);
@@ -173,6 +153,24 @@ void ExportDialog::refresh() {
     }
     names_->setText(names.join(u'\n'));
     write_->setEnabled(!names.isEmpty());
+}
+
+void ExportDialog::refreshHoldings() {
+    const MapDrawing drawing = shownMap(*map_, share());
+    QStringList files;
+    const auto say = [&](bool wanted, const QString& ending, MapFileKind kind) {
+        QStringList parts;
+        for (const std::string& part : holdings(drawing, kind)) {
+            parts << QString::fromStdString(part);
+        }
+        if (wanted) {
+            files << ending + QStringLiteral(": ") + parts.join(QStringLiteral(", "));
+        }
+    };
+    say(pdf_->isChecked(), QStringLiteral("PDF"), MapFileKind::Pdf);
+    say(geotiff_->isChecked(), QStringLiteral("GeoTIFF"), MapFileKind::GeoTiff);
+    say(geojson_->isChecked(), QStringLiteral("GeoJSON"), MapFileKind::GeoJson);
+    holdings_->setText(files.join(u'\n'));
 }
 
 void ExportDialog::browse() {

@@ -8,37 +8,48 @@
 
 #include <memory>
 
-class QButtonGroup;
 class QCheckBox;
 class QLabel;
 class QLineEdit;
 class QPushButton;
+class QVBoxLayout;
 
 // What leaves, how much of it, and where to.
 
 namespace bedlore {
 
+class TierChoice;
+
+/// Which files are wanted.
+struct MapFormats {
+    bool geotiff = false;
+    bool geojson = false;
+    bool pdf = false;
+    friend bool operator==(const MapFormats&, const MapFormats&) = default;
+};
+
+/// Says before anything is written what each file will hold.
 class ExportDialog : public QDialog {
     Q_OBJECT
 
 public:
-    enum class Purpose : std::uint8_t { Files, Print };
-
     struct Start {
-        Purpose purpose = Purpose::Files;
         QString folder; ///< where the files are to go
         QString name;   ///< the book's; it is not offered where it would tell whose water it is
         DisplayUnits units;
+        MapFormats formats = {.pdf = true}; ///< ticked to begin with
     };
 
     ExportDialog(std::shared_ptr<const BedMap> map, const Start& start, QWidget* parent = nullptr);
 
     [[nodiscard]] MapShare share() const;
     [[nodiscard]] MapFiles files() const;
+    [[nodiscard]] MapFormats formats() const;
 
 private:
-    void addFormats(QLayout& column, Purpose purpose);
-    void addTiers(QLayout& column);
+    void addFormats(QLayout& column);
+    void addWhereTo(QVBoxLayout& column);
+    void refreshHoldings();
     void refresh();
     void browse();
     /// Folder and name without an ending.
@@ -51,8 +62,7 @@ private:
     QCheckBox* geotiff_;
     QCheckBox* geojson_;
     QCheckBox* pdf_;
-    QButtonGroup* tiers_;
-    QCheckBox* private_;
+    TierChoice* tier_;
     QLabel* holdings_;
     QLabel* names_;
     QPushButton* write_;

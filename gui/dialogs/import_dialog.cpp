@@ -3,11 +3,11 @@
 
 #include "gui/models/bad_rows_model.hpp"
 #include "gui/models/preview_model.hpp"
+#include "gui/widgets/list_table.hpp"
 
 #include <QCheckBox>
 #include <QCoreApplication>
 #include <QHBoxLayout>
-#include <QHeaderView>
 #include <QLabel>
 #include <QListWidget>
 #include <QLocale>
@@ -43,38 +43,6 @@ QLabel* plainLabel(const char* name, QWidget* parent) {
     label->setTextFormat(Qt::PlainText);
     label->setWordWrap(true);
     return label;
-}
-
-/// A table to read, not to write in: one row at a time by the arrow keys, Tab goes on.
-QTableView*
-tableFor(QAbstractItemModel* model, const char* name, const QString& spoken, QWidget* parent) {
-    auto* table = new QTableView(parent);
-    table->setObjectName(QString::fromLatin1(name));
-    table->setAccessibleName(spoken);
-    table->setModel(model);
-    table->setFrameShape(QFrame::NoFrame);
-    table->setShowGrid(false);
-    table->setSelectionBehavior(QAbstractItemView::SelectRows);
-    table->setSelectionMode(QAbstractItemView::SingleSelection);
-    table->setTabKeyNavigation(false);
-    table->setWordWrap(false);
-    table->verticalHeader()->hide();
-    table->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
-    table->verticalHeader()->setDefaultSectionSize(table->fontMetrics().height() + 8);
-    table->horizontalHeader()->setStretchLastSection(true);
-    table->horizontalHeader()->setHighlightSections(false);
-    table->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
-    // A look at the first rows is enough for the widths, however many there are.
-    table->horizontalHeader()->setResizeContentsPrecision(100);
-    return table;
-}
-
-void fitColumns(QTableView& table) {
-    table.resizeColumnsToContents();
-    const int most = std::max(80, table.width() / 2);
-    for (int i = 0; i < table.model()->columnCount(); ++i) {
-        table.setColumnWidth(i, std::min(table.columnWidth(i), most));
-    }
 }
 
 QString kindWords(const FilePreview& file) {
@@ -155,9 +123,9 @@ void ImportDialog::buildPreview() {
     list_->setFrameShape(QFrame::NoFrame);
     list_->setMaximumWidth(260);
     fileWords_ = plainLabel("importFileWords", preview_);
-    rows_ = tableFor(rowsModel_, "importRows", tr("What each line would become"), preview_);
+    rows_ = makeListTable(rowsModel_, "importRows", tr("What each line would become"), preview_);
     badWords_ = plainLabel("importBadWords", preview_);
-    bad_ = tableFor(badModel_, "badRows", tr("Rows that cannot be used"), preview_);
+    bad_ = makeListTable(badModel_, "badRows", tr("Rows that cannot be used"), preview_);
     noticesWords_ = plainLabel("importNoticesWords", preview_);
     notices_ = new QPlainTextEdit(preview_);
     notices_->setObjectName(QStringLiteral("importNotices"));

@@ -71,7 +71,7 @@ MapDrawing shownMap(const BedMap& map, const MapShare& share) {
     return drawing(map, map.grid, share);
 }
 
-std::vector<std::string> holdings(const MapDrawing& drawing, const MapFiles& files) {
+std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind) {
     if (drawing.tier != SharingTier::All) {
         return {
             "depths inside one smooth outline", "no casts, readings, swims, spots, names or dates"};
@@ -83,53 +83,70 @@ std::vector<std::string> holdings(const MapDrawing& drawing, const MapFiles& fil
         }
     };
     // The sheet has a hatch where he is too unsure, and no number for it.
-    const bool saysHowSure = files.geotiff || files.geojson;
-    lines.emplace_back(saysHowSure ? "depths, and how sure each is" : "depths");
-    if (files.pdf || files.geojson) {
+    lines.emplace_back(kind == MapFileKind::Pdf ? "depths" : "depths, and how sure each is");
+    if (kind != MapFileKind::GeoTiff) {
         say(drawing.swims.size(), "swim with its name", "swims with their names");
         say(drawing.casts.size(), "cast with its date", "casts with their dates");
         say(drawing.readings.size(), "reading", "readings");
         say(drawing.spots.size(), "spot with its name", "spots with their names");
     }
-    if (files.pdf) {
+    if (kind == MapFileKind::Pdf) {
         say(drawing.marks.size(), "mark with its name", "marks with their names");
     }
     return lines;
 }
 
+Result<MapDrawing> leavingMap(
+    const std::shared_ptr<const BedMap>& map, const MapShare& share, const Progress& progress) {
+    if (!map->settled) {
+        const auto settled = makeBedMap(map->book, map->request, progress.part(0.0, 0.5));
+        return settled ? leavingMap(*settled, share, progress.part(0.5, 1.0))
+                       : fail(settled.error());
+    }
+    const Result<BedGrid> grid = map->surface.grid(exportFrame(map->surface), progress);
+    if (!grid) {
+        return fail(grid.error());
+    }
+    return drawing(*map, *grid, share);
+}
+
+std::string writtenWords(const std::vector<std::filesystem::path>& files) {
+    std::string names;
+    for (const std::filesystem::path& path : files) {
+        names += (names.empty() ? "" : ", ") + path.filename().string();
+    }
+    return files.empty()
+               ? std::string()
+               : "Written: " + names + ", in " +
+                     std::filesystem::absolute(files.front()).parent_path().string() + ".";
+}
+
 Result<void> writeMapFiles(
-    const BedMap& map,
+    const std::shared_ptr<const BedMap>& map,
     const MapShare& share,
     const MapFiles& files,
     Date printed,
     const Progress& progress) {
-    if (Result<void> refused = refusal(map, files); !refused) {
+    if (Result<void> refused = refusal(*map, files); !refused) {
         return refused;
     }
-    if (!map.settled) {
-        const auto settled = makeBedMap(map.book, map.request, progress.part(0.0, 0.3));
-        return settled ? writeMapFiles(**settled, share, files, printed, progress.part(0.3, 1.0))
-                       : fail(settled.error());
+    const Result<MapDrawing> shown = leavingMap(map, share, progress.part(0.0, 0.6));
+    if (!shown) {
+        return fail(shown.error());
     }
-    const Result<BedGrid> grid =
-        map.surface.grid(exportFrame(map.surface), progress.part(0.0, 0.6));
-    if (!grid) {
-        return fail(grid.error());
-    }
-    const MapDrawing shown = drawing(map, *grid, share);
+    const auto& frame = map->reduction.frame;
     Result<void> written;
     if (files.geotiff) {
-        written =
-            writeBedGeoTiff(*files.geotiff, shown, map.reduction.frame, progress.part(0.6, 0.8));
+        written = writeBedGeoTiff(*files.geotiff, *shown, frame, progress.part(0.6, 0.8));
     }
     if (written && files.geojson) {
-        written = writeGeoJson(*files.geojson, shown, map.reduction.frame, progress.part(0.8, 0.9));
+        written = writeGeoJson(*files.geojson, *shown, frame, progress.part(0.8, 0.9));
     }
     if (written && progress.cancelled()) {
         return fail(cancelledError());
     }
     if (written && files.pdf) {
-        written = writeSheetPdf(*files.pdf, shown, {.printed = printed});
+        written = writeSheetPdf(*files.pdf, *shown, {.printed = printed});
     }
     return written;
 }

@@ -7,6 +7,7 @@
 #include "gui/document/bed_map.hpp"
 #include "gui/document/display_units.hpp"
 
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -38,14 +39,23 @@ struct MapFiles {
 /// The map as it would leave, on the grid of `map`.
 [[nodiscard]] MapDrawing shownMap(const BedMap& map, const MapShare& share);
 
-/// What `files` of this map will hold, line by line, and what they will not.
-[[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing, const MapFiles& files);
+enum class MapFileKind : std::uint8_t { GeoTiff, GeoJson, Pdf };
+
+/// What a file of this map will hold, and what it will not, in a few words each.
+[[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind);
+
+/// The map as it leaves: settled, on a grid of 1 m (coarser for a large water).
+[[nodiscard]] Result<MapDrawing> leavingMap(
+    const std::shared_ptr<const BedMap>& map, const MapShare& share, const Progress& progress);
+
+/// "Written: map.pdf, map.tif, in /home/him/maps."
+[[nodiscard]] std::string writtenWords(const std::vector<std::filesystem::path>& files);
 
 /// Makes the map on a grid of 1 m (coarser for a large water) and writes the files, each whole or
 /// not at all, stopping at the first that cannot be written. `printed` is the day that the sheet
 /// carries.
 [[nodiscard]] Result<void> writeMapFiles(
-    const BedMap& map,
+    const std::shared_ptr<const BedMap>& map,
     const MapShare& share,
     const MapFiles& files,
     Date printed,

@@ -189,6 +189,10 @@ QPageSize pageSize(SheetPaper paper) {
 
 } // namespace
 
+QSizeF paperSize(SheetPaper paper) {
+    return pageSize(paper).size(QPageSize::Millimeter);
+}
+
 void paintSheet(
     QPainter& painter,
     const MapDrawing& map,
@@ -221,7 +225,7 @@ Result<void> writeSheetPdf(
         painter.setRenderHint(QPainter::LosslessImageRendering);
         const double scale = dotsPerInch / 25.4;
         painter.scale(scale, scale);
-        paintSheet(painter, map, pageSize(options.paper).size(QPageSize::Millimeter), options);
+        paintSheet(painter, map, paperSize(options.paper), options);
         painter.end();
     }
     withoutPdfProperties(bytes);

@@ -20,6 +20,9 @@ namespace bedlore {
 
 enum class SheetPaper : std::uint8_t { A4, A5, A6 };
 
+/// Upright [mm].
+[[nodiscard]] QSizeF paperSize(SheetPaper paper);
+
 struct SheetOptions {
     SheetPaper paper = SheetPaper::A4;
     DepthFill fill = DepthFill::Colour;

@@ -46,6 +46,16 @@ QString fittingNote(const QString& words, const QFontMetricsF& metrics, double r
     return metrics.elidedText(most, Qt::ElideRight, room);
 }
 
+std::vector<KeyRow> PageEditor::keys() {
+    const QString where = tr("on the page");
+    return {
+        {where, tr("Return"), tr("Keep the line and go to the next")},
+        {where, tr("Up, Down"), tr("Keep the line and go to another")},
+        {where, tr("Alt+1 to Alt+9"), tr("Take up that answer to the question")},
+        {where, tr("Ctrl+Y"), tr("Redo")},
+        {where, tr("Tab"), tr("To the plan")}};
+}
+
 PageEditor::PageEditor(QWidget* parent)
     : QPlainTextEdit(parent) {
     setObjectName(QStringLiteral("pageEditor"));

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gui/paint/theme.hpp"
+#include "gui/widgets/key_row.hpp"
 
 #include <QFontMetricsF>
 #include <QPlainTextEdit>
@@ -33,6 +34,9 @@ class PageEditor : public QPlainTextEdit {
     Q_OBJECT
 
 public:
+    /// The keys that it takes while it has the focus, for the list of keys.
+    [[nodiscard]] static std::vector<KeyRow> keys();
+
     explicit PageEditor(QWidget* parent = nullptr);
 
     /// The lines as they stand, without the empty line that waits at the end to be typed.

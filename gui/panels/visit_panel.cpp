@@ -58,6 +58,15 @@ void VisitPanel::show(std::shared_ptr<const Book> book, Id<Visit> visit) {
     table_->resizeColumnsToContents();
 }
 
+void VisitPanel::choose(Id<Reading> reading) {
+    for (int row = 0; row < model_->rowCount(); ++row) {
+        if (model_->readingAt(row) == reading) {
+            table_->selectRow(row);
+            table_->scrollTo(model_->index(row, 0));
+        }
+    }
+}
+
 } // namespace bedlore
 
 #include "moc_visit_panel.cpp"

@@ -22,6 +22,8 @@ class VisitPanel : public QWidget {
 public:
     explicit VisitPanel(QWidget* parent = nullptr);
     void show(std::shared_ptr<const Book> book, Id<Visit> visit);
+    /// The row of a reading, where it is one of them.
+    void choose(Id<Reading> reading);
 
 Q_SIGNALS:
     void readingChosen(bedlore::Id<bedlore::Reading> reading);

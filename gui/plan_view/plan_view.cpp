@@ -25,6 +25,17 @@ constexpr std::chrono::milliseconds settleTime{30};
 
 } // namespace
 
+std::vector<KeyRow> PlanView::keys() {
+    const QString where = tr("on the plan");
+    return {
+        {where, tr("arrow keys"), tr("Move the plan under the middle")},
+        {where, tr("+ and -"), tr("Nearer and farther")},
+        {where, tr("[ and ]"), tr("Turn the plan")},
+        {where, tr("Home"), tr("Show all of it")},
+        {where, tr("Return or Space"), tr("Choose the place in the middle")},
+        {where, tr("Escape"), tr("No chosen place")}};
+}
+
 PlanView::PlanView(QWidget* parent)
     : QWidget(parent) {
     setObjectName(QStringLiteral("planView"));

@@ -4,6 +4,7 @@
 #include "gui/document/bed_picture.hpp"
 #include "gui/plan_view/plan_camera.hpp"
 #include "gui/plan_view/plan_overlay.hpp"
+#include "gui/widgets/key_row.hpp"
 
 #include <QPixmap>
 #include <QTimer>
@@ -23,6 +24,9 @@ class PlanView : public QWidget {
     Q_OBJECT
 
 public:
+    /// The keys that it takes while it has the focus, for the list of keys.
+    [[nodiscard]] static std::vector<KeyRow> keys();
+
     explicit PlanView(QWidget* parent = nullptr);
 
     /// Null shows paper only. What he looks at stays where it is, unless the new bed would not be

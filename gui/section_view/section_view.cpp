@@ -13,6 +13,13 @@ namespace {
 const auto jobKind = QStringLiteral("side view");
 } // namespace
 
+std::vector<KeyRow> SectionView::keys() {
+    const QString where = tr("on the side view");
+    return {
+        {where, tr("Left or Page Up"), tr("Next aim to the left")},
+        {where, tr("Right or Page Down"), tr("Next aim to the right")}};
+}
+
 SectionView::SectionView(JobBoard& jobs, QWidget* parent)
     : QWidget(parent)
     , jobs_(jobs) {

@@ -3,6 +3,7 @@
 
 #include "gui/jobs/job_board.hpp"
 #include "gui/section_view/section_painter.hpp"
+#include "gui/widgets/key_row.hpp"
 
 #include <QWidget>
 
@@ -18,6 +19,9 @@ class SectionView : public QWidget {
     Q_OBJECT
 
 public:
+    /// The keys that it takes while it has the focus, for the list of keys.
+    [[nodiscard]] static std::vector<KeyRow> keys();
+
     explicit SectionView(JobBoard& jobs, QWidget* parent = nullptr);
 
     void setMap(std::shared_ptr<const BedMap> map, std::vector<AimLine> aims);

@@ -123,7 +123,7 @@ const std::vector<Row>& rows() {
         line("&Book"),
         {"&Book", "import", "&Import files…", "Ctrl+I", WritableBook, &Window::askImport},
         {"&Book", "export", "&Export the map…", "Ctrl+E", Map, &Window::askExport},
-        {"&Book", "print", "&Print to PDF…", "Ctrl+P", Map, &Window::askPrint},
+        {"&Book", "print", "&Print…", "Ctrl+P", Map, &Window::askPrint},
         {"&Book", "stopWork", "S&top reading or writing files", "Ctrl+.", Book, &Window::stopWork},
         line("&Book"),
         {"&Book", "quit", "&Quit", "Ctrl+Q", Nothing, [](Window& w) { w.close(); }},
@@ -132,6 +132,7 @@ const std::vector<Row>& rows() {
         line("&Page"),
         {"&Page", "newPage", "&New page", "Ctrl+Shift+N", WritableBook, &Window::newPage},
         {"&Page", "answer", "&Answer the question", "F2", WritableBook, &Window::answerFirst},
+        {"&Page", "find", "&Find in the book…", "Ctrl+F", Book, &Window::findInBook},
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
         lookRow("fromBank", "As seen from the &bank", "Ctrl+B", false),
         lookRow("northUp", "&North up", "Ctrl+T", true),
@@ -164,6 +165,7 @@ const std::vector<Row>& rows() {
         distanceRow("distanceWraps", "Distances in &wraps", Unit::Wrap),
         distanceRow("distanceYards", "Distances in &yards", Unit::Yard),
         distanceRow("distanceMetres", "Distances in m&etres", Unit::Metre),
+        {"&Help", "keys", "&Keys…", "F1", Nothing, &Window::showKeys},
     };
     return table;
 }
@@ -171,6 +173,16 @@ const std::vector<Row>& rows() {
 
 QString words(const char* text) {
     return QCoreApplication::translate("bedlore::Actions", text);
+}
+
+/// The letter that an underlined entry takes, as it stands on its key.
+QString letterOf(const QString& entry) {
+    const qsizetype at = entry.indexOf(u'&');
+    return at >= 0 && at + 1 < entry.size() ? QString(entry[at + 1].toUpper()) : QString();
+}
+
+QString withoutLetter(QString entry) {
+    return entry.remove(u'&').remove(QStringLiteral("…"));
 }
 
 bool isPossible(MainWindow& window, Needs needs) {
@@ -250,6 +262,28 @@ void enableActions(MainWindow& window) {
         }
     }
     wordHistory(window);
+}
+
+std::vector<KeyRow> keyRows(const MainWindow& window) {
+    std::vector<KeyRow> keys;
+    for (const Row& row : rows()) {
+        const QAction* action = window.action(QString::fromLatin1(row.name));
+        if (*row.name == '\0' || action == nullptr) {
+            continue;
+        }
+        const QString menu = words(row.menu);
+        const QString entry = words(row.words);
+        const QString key = action->shortcut().toString(QKeySequence::NativeText);
+        keys.push_back(
+            {.where = withoutLetter(menu),
+             .key = key.isEmpty() ? words("Alt+%1, then %2").arg(letterOf(menu), letterOf(entry))
+                                  : key,
+             .words = withoutLetter(entry)});
+    }
+    for (const auto& part : {PageEditor::keys(), PlanView::keys(), SectionView::keys()}) {
+        keys.insert(keys.end(), part.begin(), part.end());
+    }
+    return keys;
 }
 
 } // namespace bedlore

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "gui/widgets/key_row.hpp"
+
+#include <vector>
+
 // Every action of the window in one table.
 
 namespace bedlore {
@@ -13,5 +17,9 @@ void makeActions(MainWindow& window);
 
 /// Enables, ticks and words the actions as things stand.
 void enableActions(MainWindow& window);
+
+/// Every action with its key, or the letters that lead to it through its menu, and the keys of the
+/// parts of the window: what the list of keys shows.
+[[nodiscard]] std::vector<KeyRow> keyRows(const MainWindow& window);
 
 } // namespace bedlore

@@ -82,7 +82,10 @@ void Desk::buildLayout() {
     middle_->setSizes(usualMiddle);
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(0, 0, 0, 0);
-    whole->addWidget(columns_);
+    whole->setSpacing(0);
+    find_ = new FindPanel(*document_, jobs_);
+    whole->addWidget(find_);
+    whole->addWidget(columns_, 1);
     setFocusProxy(page_);
     QWidget::setTabOrder(&page_->editor(), plan_);
     QWidget::setTabOrder(plan_, section_);
@@ -103,6 +106,8 @@ void Desk::connectParts() {
         }
     });
     connect(visit_, &VisitPanel::readingChosen, this, &Desk::showReading);
+    connect(find_, &FindPanel::wanted, this, [this](const FoundPlace& place) { goToFound(place); });
+    connect(find_, &FindPanel::putAway, this, [this] { left_->currentWidget()->setFocus(); });
     connect(plan_, &PlanView::pointedAt, this, &Desk::sayReadout);
     connect(plan_, &PlanView::pointedAway, this, [this] { Q_EMIT readout({}); });
     connect(plan_, &PlanView::placeChosen, this, [this](Point place) { choosePlace(place); });

@@ -5,6 +5,7 @@
 #include "gui/document/document.hpp"
 #include "gui/document/whereabouts.hpp"
 #include "gui/jobs/job_board.hpp"
+#include "gui/panels/find_panel.hpp"
 #include "gui/panels/page_panel.hpp"
 #include "gui/panels/place_panel.hpp"
 #include "gui/panels/visit_panel.hpp"
@@ -42,6 +43,7 @@ public:
     [[nodiscard]] JobBoard& jobs() { return jobs_; }
     [[nodiscard]] BedBuilder& builder() { return builder_; }
     [[nodiscard]] PagePanel& page() { return *page_; }
+    [[nodiscard]] FindPanel& find() { return *find_; }
     [[nodiscard]] PlanView& plan() { return *plan_; }
     [[nodiscard]] SectionView& sideView() { return *section_; }
     [[nodiscard]] const Whereabouts& whereabouts() const { return where_; }
@@ -60,6 +62,8 @@ public:
     /// The page that is shown; empty for a new page and for a visit that came from a file.
     [[nodiscard]] std::optional<Id<Page>> shownPage() const;
     [[nodiscard]] bool showsNewPage() const;
+    /// To what a search found: its page and line, or the visit, swim or water that it belongs to.
+    void goToFound(const FoundPlace& place);
     void newPage();
     void undo();
     void redo();
@@ -103,6 +107,7 @@ private:
     QStackedWidget* left_ = nullptr;
     PagePanel* page_ = nullptr;
     VisitPanel* visit_ = nullptr;
+    FindPanel* find_ = nullptr;
     PlanView* plan_ = nullptr;
     SectionView* section_ = nullptr;
     PlacePanel* placePanel_ = nullptr;

@@ -81,6 +81,23 @@ void Desk::showPageOf(const Whereabouts& where) {
     }
 }
 
+void Desk::goToFound(const FoundPlace& place) {
+    const auto where = whereFound(*document_->book(), place);
+    if (!where || !page_->keep()) {
+        return;
+    }
+    left_->show();
+    goTo(*where);
+    if (const auto* found = std::get_if<FoundOnPage>(&place)) {
+        goToPage(found->page);
+        page_->editor().goToLine(found->line);
+    } else if (const auto* reading = std::get_if<Id<Reading>>(&place)) {
+        visit_->choose(*reading);
+        showReading(*reading);
+    }
+    left_->currentWidget()->setFocus();
+}
+
 void Desk::newPage() {
     if (!page_->keep()) {
         return;

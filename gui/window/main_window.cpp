@@ -76,6 +76,7 @@ void MainWindow::buildFrame() {
     row->setContentsMargins(8, 4, 8, 4);
     row->setSpacing(4);
     row->addWidget(where_, 1);
+    headerButton(action(QStringLiteral("find")), tr("Find"), *row, header_);
     headerButton(action(QStringLiteral("newPage")), tr("New page"), *row, header_);
     headerButton(action(QStringLiteral("print")), tr("Print"), *row, header_);
     headerButton(action(QStringLiteral("export")), tr("Export"), *row, header_);

@@ -3,7 +3,7 @@
 
 #include "core/base/result.hpp"
 #include "core/io/import.hpp"
-#include "gui/dialogs/export_dialog.hpp"
+#include "gui/document/map_export.hpp"
 #include "gui/window/desk.hpp"
 #include "gui/window/dropped_files.hpp"
 #include "gui/window/settings.hpp"
@@ -73,6 +73,8 @@ public:
     void newPage();
     void answerFirst();
     void nextQuestion();
+    void findInBook();
+    void showKeys();
     void choosePalette(PaletteKind kind);
     void setTextScale(double scale);
     void setDepthUnit(Unit unit);
@@ -109,7 +111,8 @@ private:
     void refreshTitle();
     [[nodiscard]] bool leaveDesk();
     void dropDesk();
-    void askExportFor(ExportDialog::Purpose purpose);
+    /// Null where there is none, or where what is typed cannot be kept.
+    [[nodiscard]] std::shared_ptr<const BedMap> mapToLeave();
     void planImportFor(ImportDialog& dialog, const std::vector<std::filesystem::path>& files);
     void takeIn(const std::shared_ptr<const Book>& before, const ImportPlan& plan);
     /// Kinds of work that is asked for by hand.

@@ -1,5 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include "gui/dialogs/export_dialog.hpp"
+#include "gui/dialogs/keys_dialog.hpp"
+#include "gui/dialogs/print_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
+#include "gui/window/actions.hpp"
 #include "gui/window/main_window.hpp"
 
 #include <QDate>
@@ -16,6 +20,7 @@ namespace bedlore {
 namespace {
 
 const auto booksFolder = QStringLiteral("books");
+const auto exportFolder = QStringLiteral("export");
 
 QString bookFilter() {
     return MainWindow::tr("Books (*.gpkg)");
@@ -81,30 +86,63 @@ void MainWindow::askSaveCopy() {
     }
 }
 
+std::shared_ptr<const BedMap> MainWindow::mapToLeave() {
+    const bool there = desk_ != nullptr && desk_->builder().map() != nullptr;
+    return there && desk_->page().keep() ? desk_->builder().map() : nullptr;
+}
+
 void MainWindow::askExport() {
-    askExportFor(ExportDialog::Purpose::Files);
+    const auto map = mapToLeave();
+    if (map == nullptr) {
+        return;
+    }
+    ExportChoices choices = settings_.exportChoices();
+    ExportDialog dialog(
+        map,
+        {.folder = usualFolder(exportFolder),
+         .name = desk_->document().name(),
+         .units = preferences_.units,
+         .formats = {.geotiff = choices.geotiff, .geojson = choices.geojson, .pdf = choices.pdf}},
+        this);
+    if (dialog.exec() != QDialog::Accepted) {
+        return;
+    }
+    const MapFormats formats = dialog.formats();
+    choices.geotiff = formats.geotiff;
+    choices.geojson = formats.geojson;
+    choices.pdf = formats.pdf;
+    settings_.keep(choices);
+    const auto files = dialog.files().all();
+    if (!files.empty()) {
+        settings_.keepFolder(
+            exportFolder, QString::fromStdString(files.front().parent_path().string()));
+    }
+    writeMap(dialog.share(), dialog.files());
 }
 
 void MainWindow::askPrint() {
-    askExportFor(ExportDialog::Purpose::Print);
-}
-
-void MainWindow::askExportFor(ExportDialog::Purpose purpose) {
-    const auto map = desk_ != nullptr ? desk_->builder().map() : nullptr;
-    if (map == nullptr || !desk_->page().keep()) {
+    const auto map = mapToLeave();
+    if (map == nullptr) {
         return;
     }
-    const std::filesystem::path book = desk_->document().path();
-    ExportDialog dialog(
+    const ExportChoices choices = settings_.exportChoices();
+    auto* dialog = new PrintDialog(
         map,
-        {.purpose = purpose,
-         .folder = QString::fromStdString(book.parent_path().string()),
+        {.folder = usualFolder(exportFolder),
          .name = desk_->document().name(),
-         .units = preferences_.units},
+         .units = preferences_.units,
+         .paper = choices.paper,
+         .fill = choices.fill,
+         .printed = today()},
         this);
-    if (dialog.exec() == QDialog::Accepted) {
-        writeMap(dialog.share(), dialog.files());
-    }
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    connect(dialog, &QDialog::finished, this, [this, dialog] {
+        ExportChoices kept = settings_.exportChoices();
+        kept.paper = dialog->paper();
+        kept.fill = dialog->fill();
+        settings_.keep(kept);
+    });
+    dialog->open();
 }
 
 void MainWindow::writeMap(const MapShare& share, const MapFiles& files) {
@@ -116,19 +154,27 @@ void MainWindow::writeMap(const MapShare& share, const MapFiles& files) {
         exportJob(),
         tr("writing the map"),
         [map, share, files, printed = today()](const Progress& progress) {
-            return writeMapFiles(*map, share, files, printed, progress);
+            return writeMapFiles(map, share, files, printed, progress);
         },
         [this, files](const Result<void>& written) {
-            if (!written) {
+            if (written) {
+                messages_->say(QString::fromStdString(writtenWords(files.all())));
+            } else {
                 messages_->warn(QString::fromStdString(written.error().message));
-                return;
             }
-            QStringList names;
-            for (const std::filesystem::path& path : files.all()) {
-                names << QString::fromStdString(path.filename().string());
-            }
-            messages_->say(tr("Written: %1").arg(names.join(QStringLiteral(", "))));
         });
+}
+
+void MainWindow::findInBook() {
+    if (desk_ != nullptr) {
+        desk_->find().begin();
+    }
+}
+
+void MainWindow::showKeys() {
+    auto* dialog = new KeysDialog(keyRows(*this), this);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->open();
 }
 
 void MainWindow::undo() {

@@ -54,7 +54,7 @@ TEST(Actions, HaveALetterOfTheirOwn) {
         expectOwnLetters(menu->menu()->actions(), menu->text().toStdString());
         ++menus;
     }
-    EXPECT_EQ(menus, 5) << "book, page, plan, view, units";
+    EXPECT_EQ(menus, 6) << "book, page, plan, view, units, help";
 }
 
 TEST(StartScreen, ItsButtonsTakeReturnAndSpace) {

@@ -64,9 +64,10 @@ TEST(ExportDialog, SaysSpotsOnlyOfFilesThatHoldThem) {
     EXPECT_NE(shown.holds().find("1 spot with its name"), std::string::npos) << shown.holds();
     shown.press(shown.part<QCheckBox>("exportGeotiff"));
     shown.press(shown.part<QCheckBox>("exportPdf"));
-    EXPECT_EQ(shown.holds(), "depths, and how sure each is") << "a GeoTIFF holds no more";
+    EXPECT_EQ(shown.holds(), "GeoTIFF: depths, and how sure each is") << "a GeoTIFF holds no more";
     shown.press(shown.part<QCheckBox>("exportGeojson"));
     EXPECT_NE(shown.holds().find("1 spot with its name"), std::string::npos) << shown.holds();
+    EXPECT_NE(shown.holds().find("\nGeoJSON: "), std::string::npos) << "each file by itself";
     EXPECT_EQ(shown.holds().find("mark"), std::string::npos) << "a GeoJSON holds no marks";
 }
 
