@@ -165,6 +165,7 @@ const std::vector<Row>& rows() {
         distanceRow("distanceWraps", "Distances in &wraps", Unit::Wrap),
         distanceRow("distanceYards", "Distances in &yards", Unit::Yard),
         distanceRow("distanceMetres", "Distances in m&etres", Unit::Metre),
+        {"&Help", "practice", "&Practice water and tour", "", Nothing, &Window::openPractice},
         {"&Help", "keys", "&Keys…", "F1", Nothing, &Window::showKeys},
     };
     return table;

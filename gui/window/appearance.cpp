@@ -87,6 +87,11 @@ QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 
 #question, #pageWaits { color: %7; }
 #pageWaits { border-top: 1px solid %3; background: %2; padding: 8px 16px; }
 #placePanel { background: %2; }
+#tourPanel { background: %2; border-bottom: 1px solid %3; }
+#tourTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
+#tourPraise { color: %6; }
+#tourRemark { color: %7; }
+#tourCaution { color: %5; font-size: %9pt; }
 #placeTitle, #placeReachTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
 #placeHint, #placeLevel, #visitWords { color: %5; font-size: %9pt; }
 #visitWords { padding: 16px; }
@@ -101,7 +106,7 @@ QProgressBar::chunk { background: %8; }
 QPlainTextEdit, QListView { background: %1; color: %4; selection-background-color: %8; selection-color: %4; }
 #importSummary[warning="true"], #importBadWords, #importAgainWords { color: %7; }
 #startTitle { font-size: %10pt; }
-#startWords { color: %5; }
+#startWords, #startPracticeWords { color: %5; }
 QLabel[heading="true"] { color: %5; font-size: %9pt; letter-spacing: 1px; }
 )");
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/main_window.hpp"
 
+#include "gui/panels/tour_panel.hpp"
 #include "gui/widgets/choice_line.hpp"
 #include "gui/widgets/foot_line.hpp"
 #include "gui/widgets/message_bar.hpp"
@@ -8,6 +9,7 @@
 #include "gui/window/appearance.hpp"
 #include "gui/window/recent_books.hpp"
 #include "gui/window/start_panel.hpp"
+#include "gui/window/tour_guide.hpp"
 #include "gui/window/where_choices.hpp"
 
 #include <QAbstractButton>
@@ -81,6 +83,8 @@ void MainWindow::buildFrame() {
     headerButton(action(QStringLiteral("print")), tr("Print"), *row, header_);
     headerButton(action(QStringLiteral("export")), tr("Export"), *row, header_);
     messages_ = new MessageBar;
+    guide_ = new TourGuide(*this, options_.practice);
+    connect(guide_, &TourGuide::warned, messages_, &MessageBar::warn);
     body_ = new QStackedWidget;
     foot_ = new FootLine;
     auto* whole = new QWidget;
@@ -89,6 +93,7 @@ void MainWindow::buildFrame() {
     column->setSpacing(0);
     column->addWidget(header_);
     column->addWidget(messages_);
+    column->addWidget(guide_->panel());
     column->addWidget(body_, 1);
     column->addWidget(foot_);
     setCentralWidget(whole);
@@ -112,9 +117,7 @@ void MainWindow::showStart() {
         body_->removeWidget(old);
         old->deleteLater(); // it may be the sender of what brought us here
     }
-    auto* start = new StartPanel(
-        recentBooks(settings_),
-        !options_.practice.empty() && std::filesystem::exists(options_.practice));
+    auto* start = new StartPanel(recentBooks(settings_));
     body_->addWidget(start);
     body_->setCurrentWidget(start);
     connect(start, &StartPanel::newWanted, this, &MainWindow::askNewBook);
@@ -156,6 +159,7 @@ void MainWindow::dropDesk() {
     desk_->document().disconnect(this);
     desk_->jobs().disconnect(this);
     desk_->builder().disconnect(this);
+    guide_->leave();
     body_->removeWidget(desk_);
     delete std::exchange(desk_, nullptr);
 }
@@ -216,6 +220,7 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
     refreshTitle();
     foot_->setKept(!desk_->page().hasUnkept(), !desk_->document().isWritable());
     desk_->page().setFocus();
+    guide_->follow(*desk_);
 }
 
 void MainWindow::connectDesk() {

@@ -28,9 +28,10 @@ class ChoiceLine;
 class FootLine;
 class ImportDialog;
 class MessageBar;
+class TourGuide;
 
-/// `practice` is the practice water's book, empty where there is none. `settings` is a file to keep
-/// preferences in, the usual place where it is empty.
+/// `practice` is where his copy of the practice water lies, `settings` a file to keep preferences
+/// in: the usual place where they are empty.
 struct WindowOptions {
     std::filesystem::path book;
     std::filesystem::path practice;
@@ -47,6 +48,7 @@ public:
     /// Null while no book is open.
     [[nodiscard]] Desk* desk() { return desk_; }
     [[nodiscard]] Settings& settings() { return settings_; }
+    [[nodiscard]] TourGuide& guide() { return *guide_; }
     [[nodiscard]] QAction* action(const QString& name) const;
 
     /// Opens a book in place of the one on the desk, which is kept first. False, with a sentence in
@@ -130,6 +132,7 @@ private:
     ChoiceLine* where_ = nullptr;
     QWidget* header_ = nullptr;
     MessageBar* messages_ = nullptr;
+    TourGuide* guide_ = nullptr;
     FootLine* foot_ = nullptr;
     QStackedWidget* body_ = nullptr;
     QLabel* dropHint_ = nullptr;

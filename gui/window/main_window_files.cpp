@@ -5,6 +5,7 @@
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/actions.hpp"
 #include "gui/window/main_window.hpp"
+#include "gui/window/tour_guide.hpp"
 
 #include <QDate>
 #include <QFileDialog>
@@ -72,7 +73,7 @@ void MainWindow::askOpenBook() {
 }
 
 void MainWindow::openPractice() {
-    openBook(options_.practice);
+    guide_->open();
 }
 
 void MainWindow::askSaveCopy() {

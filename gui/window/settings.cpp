@@ -24,6 +24,8 @@ const auto geojsonKey = QStringLiteral("export/geojson");
 const auto tablesKey = QStringLiteral("export/tables");
 const auto paperKey = QStringLiteral("print/paper");
 const auto inkKey = QStringLiteral("print/ink");
+const auto tourStepKey = QStringLiteral("tour/step");
+const auto tourOpenKey = QStringLiteral("tour/open");
 
 QString nameOf(PaletteKind kind) {
     switch (kind) {
@@ -171,6 +173,22 @@ QStringList Settings::hiddenPanels() const {
 
 void Settings::keepHiddenPanels(const QStringList& names) {
     store_.setValue(hiddenKey, names);
+}
+
+QString Settings::tourStep() const {
+    return store_.value(tourStepKey).toString();
+}
+
+void Settings::keepTourStep(const QString& name) {
+    store_.setValue(tourStepKey, name);
+}
+
+bool Settings::tourIsOpen() const {
+    return store_.value(tourOpenKey, false).toBool();
+}
+
+void Settings::keepTourIsOpen(bool open) {
+    store_.setValue(tourOpenKey, open);
 }
 
 } // namespace bedlore

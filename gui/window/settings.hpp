@@ -64,6 +64,13 @@ public:
     [[nodiscard]] QStringList hiddenPanels() const;
     void keepHiddenPanels(const QStringList& names);
 
+    /// The name of the tour's step that he is at, empty before the first, and whether the tour
+    /// shows.
+    [[nodiscard]] QString tourStep() const;
+    void keepTourStep(const QString& name);
+    [[nodiscard]] bool tourIsOpen() const;
+    void keepTourIsOpen(bool open);
+
 private:
     QSettings store_;
 };

@@ -20,9 +20,21 @@ QPushButton* button(const QString& text, const char* name, QLayout& row, QWidget
     return made;
 }
 
+/// What the practice water is, for whoever has not seen it.
+QLabel* hint(const char* name, QWidget* parent) {
+    auto* made = new QLabel(
+        StartPanel::tr("The practice water is invented. In ten minutes it shows how a page becomes "
+                       "a map, and hides seven mistakes to find and mend."),
+        parent);
+    made->setObjectName(QString::fromLatin1(name));
+    made->setWordWrap(true);
+    made->setMaximumWidth(480);
+    return made;
+}
+
 } // namespace
 
-StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, bool hasPractice, QWidget* parent)
+StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, QWidget* parent)
     : QWidget(parent) {
     setObjectName(QStringLiteral("startPanel"));
     auto* title = new QLabel(tr("Bedlore"), this);
@@ -38,8 +50,7 @@ StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, bool hasPractic
     row->setSpacing(8);
     QPushButton* fresh = button(tr("New book…"), "startNew", *row, this);
     QPushButton* open = button(tr("Open a book…"), "startOpen", *row, this);
-    QPushButton* practice = button(tr("Open the practice water"), "startPractice", *row, this);
-    practice->setVisible(hasPractice);
+    QPushButton* practice = button(tr("Practice water and tour"), "startPractice", *row, this);
     row->addStretch();
     auto* column = new QVBoxLayout;
     column->setSpacing(8);
@@ -47,6 +58,7 @@ StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, bool hasPractic
     column->addWidget(words);
     column->addSpacing(8);
     column->addLayout(row);
+    column->addWidget(hint("startPracticeWords", this));
     column->addSpacing(16);
     for (const RecentBook& book : lastBooks) {
         addBook(book, *column);
@@ -60,7 +72,7 @@ StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, bool hasPractic
     whole->addStretch(2);
     whole->addLayout(middle);
     whole->addStretch(3);
-    setFocusProxy(fresh);
+    setFocusProxy(lastBooks.empty() ? practice : fresh);
     connect(fresh, &QPushButton::clicked, this, &StartPanel::newWanted);
     connect(open, &QPushButton::clicked, this, &StartPanel::openWanted);
     connect(practice, &QPushButton::clicked, this, &StartPanel::practiceWanted);

@@ -17,9 +17,8 @@ class StartPanel : public QWidget {
     Q_OBJECT
 
 public:
-    /// `hasPractice`: whether there is a practice water to open.
-    StartPanel(
-        const std::vector<RecentBook>& lastBooks, bool hasPractice, QWidget* parent = nullptr);
+    /// Where there is no last book yet, the practice water is what the Return key opens.
+    explicit StartPanel(const std::vector<RecentBook>& lastBooks, QWidget* parent = nullptr);
 
 Q_SIGNALS:
     void newWanted();

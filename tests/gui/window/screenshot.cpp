@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/main_window.hpp"
+#include "gui/window/tour_guide.hpp"
 
 #include <QApplication>
 #include <QEventLoop>
@@ -11,8 +12,9 @@
 #include <cstdlib>
 
 // Makes a picture of the window with a book on it: screenshot BOOK OUT.png [light|dark|night]
-// [width height] [aim letter] [text size, 1 is usual]. Nothing of the book is changed; no display
-// is needed.
+// [width height] [aim letter] [text size, 1 is usual]. "-" in place of a book is the start, and
+// "tour:one-wrap" the practice water at that step of its tour. Nothing of the book is changed; no
+// display is needed.
 
 namespace {
 
@@ -50,6 +52,20 @@ void choose(Desk& desk, const QString& letter) {
     }
 }
 
+/// The practice water with the tour at the step of that name, gone to its line.
+void openTour(MainWindow& window, const QString& name) {
+    window.openPractice();
+    if (window.desk() == nullptr) {
+        return;
+    }
+    waitUntilIdle(window.desk()->jobs());
+    const auto wanted = tourStepNamed(name.toStdString());
+    for (std::size_t i = 0; wanted && i < tourStepCount && window.guide().step() != *wanted; ++i) {
+        window.guide().goOn();
+    }
+    window.guide().goToPlace();
+}
+
 } // namespace
 
 int main(int argc, char** argv) {
@@ -62,19 +78,26 @@ int main(int argc, char** argv) {
         return 2;
     }
     const QTemporaryDir folder;
-    MainWindow window({.settings = folder.filePath(QStringLiteral("settings.ini")).toStdString()});
+    MainWindow window(
+        {.practice = folder.filePath(QStringLiteral("wrackle-mere.gpkg")).toStdString(),
+         .settings = folder.filePath(QStringLiteral("settings.ini")).toStdString()});
     window.choosePalette(paletteNamed(arguments.value(3)));
     window.setTextScale(arguments.value(7, "1").toDouble());
     window.resize(arguments.value(4, "1280").toInt(), arguments.value(5, "720").toInt());
     window.show();
     const QString book = arguments.at(1);
-    if (book != QLatin1String("-") && !window.openBook(book.toStdString())) {
+    const QString tour = QStringLiteral("tour:");
+    if (book.startsWith(tour)) {
+        openTour(window, book.mid(tour.size()));
+    } else if (book != QLatin1String("-") && !window.openBook(book.toStdString())) {
         std::fputs("the book could not be opened\n", stderr);
         return 1;
     }
     if (Desk* desk = window.desk()) {
         waitUntilIdle(desk->jobs());
-        choose(*desk, arguments.value(6));
+        if (!book.startsWith(tour)) {
+            choose(*desk, arguments.value(6));
+        }
         waitUntilIdle(desk->jobs());
     }
     QCoreApplication::processEvents();

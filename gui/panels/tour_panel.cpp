@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: MIT
+#include "gui/panels/tour_panel.hpp"
+
+#include <QAccessible>
+#include <QGridLayout>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QPushButton>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+namespace bedlore {
+
+namespace {
+
+// A line much longer than this is hard to read back from.
+constexpr int longestLine = 860;
+
+void set(QLabel& label, const QString& words) {
+    label.setText(words);
+    label.setVisible(!words.isEmpty());
+}
+
+QToolButton* toolButton(const QString& words, const char* name, QWidget* parent) {
+    auto* made = new QToolButton(parent);
+    made->setObjectName(QString::fromLatin1(name));
+    made->setText(words);
+    made->setAutoRaise(true);
+    made->setFocusPolicy(Qt::TabFocus);
+    return made;
+}
+
+} // namespace
+
+TourPanel::TourPanel(QWidget* parent)
+    : QWidget(parent)
+    , title_(label("tourTitle"))
+    , praise_(label("tourPraise"))
+    , text_(label("tourText"))
+    , remark_(label("tourRemark"))
+    , caution_(label("tourCaution"))
+    , place_(button(tr("Take me there"), QKeySequence(Qt::Key_F3), "tourPlace"))
+    , back_(button(tr("Back"), QKeySequence(Qt::SHIFT | Qt::Key_F8), "tourBack"))
+    , on_(button(tr("Go on"), QKeySequence(Qt::Key_F8), "tourOn"))
+    , yes_(button(tr("Make them new"), {}, "tourYes"))
+    , no_(button(tr("Leave them"), {}, "tourNo"))
+    , anew_(toolButton(tr("Start again…"), "tourAnew", this))
+    , close_(toolButton(tr("Close the tour"), "tourClose", this)) {
+    setObjectName(QStringLiteral("tourPanel"));
+    setAttribute(Qt::WA_StyledBackground);
+    setAccessibleName(tr("Tour of the practice water"));
+    arrange();
+    connect(place_, &QPushButton::clicked, this, &TourPanel::placeWanted);
+    connect(back_, &QPushButton::clicked, this, &TourPanel::backWanted);
+    connect(on_, &QPushButton::clicked, this, &TourPanel::onWanted);
+    connect(anew_, &QToolButton::clicked, this, &TourPanel::anewWanted);
+    connect(close_, &QToolButton::clicked, this, &TourPanel::closeWanted);
+    connect(yes_, &QPushButton::clicked, this, &TourPanel::anewConfirmed);
+    connect(no_, &QPushButton::clicked, this, &TourPanel::anewDeclined);
+    setAsking(false);
+}
+
+QLabel* TourPanel::label(const char* name) {
+    auto* made = new QLabel(this);
+    made->setObjectName(QString::fromLatin1(name));
+    made->setTextFormat(Qt::PlainText);
+    made->setWordWrap(true);
+    return made;
+}
+
+QPushButton* TourPanel::button(const QString& words, const QKeySequence& key, const char* name) {
+    const QString keyWords = key.toString(QKeySequence::NativeText);
+    auto* made =
+        new QPushButton(keyWords.isEmpty() ? words : words + QStringLiteral("  ") + keyWords, this);
+    made->setObjectName(QString::fromLatin1(name));
+    made->setAccessibleName(words);
+    made->setFocusPolicy(Qt::TabFocus);
+    made->setShortcut(key);
+    return made;
+}
+
+void TourPanel::arrange() {
+    auto* column = new QWidget(this);
+    column->setMaximumWidth(longestLine);
+    auto* words = new QVBoxLayout(column);
+    words->setContentsMargins(0, 0, 0, 0);
+    words->setSpacing(4);
+    for (QLabel* part : {title_, praise_, text_, remark_, caution_}) {
+        words->addWidget(part);
+    }
+    words->addStretch();
+    auto* keys = new QGridLayout;
+    keys->setSpacing(4);
+    keys->addWidget(place_, 0, 0, 1, 2);
+    keys->addWidget(back_, 1, 0);
+    keys->addWidget(on_, 1, 1);
+    keys->addWidget(yes_, 2, 0);
+    keys->addWidget(no_, 2, 1);
+    keys->addWidget(anew_, 3, 0);
+    keys->addWidget(close_, 3, 1);
+    keys->setRowStretch(4, 1);
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(16, 8, 16, 8);
+    row->setSpacing(16);
+    row->addWidget(column, 1000); // as far as a line may be long, then room
+    row->addStretch(1);
+    row->addLayout(keys);
+}
+
+void TourPanel::setAsking(bool asking) {
+    asking_ = asking;
+    yes_->setVisible(asking);
+    no_->setVisible(asking);
+    for (QWidget* part : std::initializer_list<QWidget*>{place_, back_, on_, anew_, close_}) {
+        part->setVisible(!asking);
+    }
+}
+
+void TourPanel::show(const TourPage& page) {
+    const bool isNew = asking_ || page != page_;
+    page_ = page;
+    setAsking(false);
+    title_->setText(tr("%1 of %2 · %3").arg(page.number).arg(page.count).arg(page.title));
+    set(*praise_, page.praise);
+    set(*text_, page.text);
+    set(*remark_, page.remark);
+    set(*caution_, page.caution);
+    place_->setEnabled(page.hasPlace);
+    back_->setEnabled(page.number > 1);
+    on_->setEnabled(page.number < page.count);
+    if (isNew) {
+        announce();
+    }
+}
+
+void TourPanel::ask(const QString& words) {
+    setAsking(true);
+    title_->setText(tr("Start again"));
+    set(*text_, words);
+    for (QLabel* part : {praise_, remark_, caution_}) {
+        part->hide();
+    }
+    announce();
+    no_->setFocus(Qt::OtherFocusReason);
+}
+
+/// A screen reader hears the step without having to look for it.
+void TourPanel::announce() {
+    QStringList all{title_->text()};
+    for (const QLabel* part : {praise_, text_, remark_, caution_}) {
+        if (!part->isHidden()) {
+            all << part->text();
+        }
+    }
+    setAccessibleDescription(all.join(u' '));
+    QAccessibleEvent event(this, QAccessible::Alert);
+    QAccessible::updateAccessibility(&event);
+}
+
+void TourPanel::keyPressEvent(QKeyEvent* event) {
+    if (event->key() != Qt::Key_Escape) {
+        QWidget::keyPressEvent(event);
+    } else if (asking_) {
+        Q_EMIT anewDeclined();
+    } else {
+        Q_EMIT closeWanted();
+    }
+}
+
+} // namespace bedlore
+
+#include "moc_tour_panel.cpp"

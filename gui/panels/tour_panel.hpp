@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <QString>
+#include <QWidget>
+
+class QLabel;
+class QPushButton;
+class QToolButton;
+
+// The tour above the desk: says one step at a time, and asks on itself what has to be asked.
+
+namespace bedlore {
+
+/// What the panel shows. `praise` is about what he has just done, `remark` about what is not right
+/// yet; any of them may be empty.
+struct TourPage {
+    int number = 1; ///< from 1
+    int count = 1;
+    QString title;
+    QString praise;
+    QString text;
+    QString remark;
+    QString caution;
+    bool hasPlace = false; ///< there is a line to go to
+    friend bool operator==(const TourPage&, const TourPage&) = default;
+};
+
+/// Knows nothing of books: it shows a page and says which key was pressed.
+class TourPanel : public QWidget {
+    Q_OBJECT
+
+public:
+    explicit TourPanel(QWidget* parent = nullptr);
+
+    void show(const TourPage& page);
+    /// Asks in place of the step whether to begin anew; `words` say what happens then.
+    void ask(const QString& words);
+    [[nodiscard]] bool isAsking() const { return asking_; }
+
+Q_SIGNALS:
+    void placeWanted();
+    void onWanted();
+    void backWanted();
+    void closeWanted();
+    /// He wants to begin anew: ask him.
+    void anewWanted();
+    void anewConfirmed();
+    void anewDeclined();
+
+protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+private:
+    QLabel* label(const char* name);
+    QPushButton* button(const QString& words, const QKeySequence& key, const char* name);
+    void arrange();
+    void announce();
+    void setAsking(bool asking);
+
+    TourPage page_;
+    bool asking_ = false;
+    QLabel* title_;
+    QLabel* praise_;
+    QLabel* text_;
+    QLabel* remark_;
+    QLabel* caution_;
+    QPushButton* place_;
+    QPushButton* back_;
+    QPushButton* on_;
+    QPushButton* yes_;
+    QPushButton* no_;
+    QToolButton* anew_;
+    QToolButton* close_;
+};
+
+} // namespace bedlore

@@ -1,0 +1,276 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/page_edits.hpp"
+#include "gui/document/page_session.hpp"
+#include "gui/document/practice_book.hpp"
+#include "gui/document/practice_tour.hpp"
+#include "gui/document/tour_words.hpp"
+#include "gui/document/whereabouts.hpp"
+#include "tests/gui/support.hpp"
+#include "tests/support/practice_book.hpp"
+#include "tests/support/practice_water.hpp"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <array>
+#include <fstream>
+#include <iterator>
+
+// The tour's steps against the practice water: what it takes for planted is planted, and what it
+// takes for mended is what the formula says.
+
+namespace bedlore::testing {
+namespace {
+
+std::vector<TourStep> allSteps() {
+    std::vector<TourStep> steps;
+    for (std::size_t i = 0; i < tourStepCount; ++i) {
+        steps.push_back(static_cast<TourStep>(i));
+    }
+    return steps;
+}
+
+/// His own copy of the practice water, and a page of it to type on.
+struct PracticeCopy {
+    TempFolder folder;
+    std::filesystem::path path = folder / "books" / "practice.gpkg";
+    std::unique_ptr<Document> document;
+
+    PracticeCopy() {
+        const auto made = makePracticeBook(path);
+        EXPECT_TRUE(made.has_value()) << made.error().message;
+        document = openBook(path);
+    }
+    [[nodiscard]] const Book& book() const { return *document->book(); }
+    [[nodiscard]] std::string textAt(TourStep step, int below = 0) const {
+        const auto place = tourLine(book(), step);
+        const auto lines = linesOf(book(), *pageOf(book(), place->visit));
+        return lines.at(static_cast<std::size_t>(place->line + below))->text;
+    }
+    /// Makes the line that the step looks at, or one below it, say `text`.
+    void write(TourStep step, const std::string& text, int below = 0) {
+        const auto place = tourLine(book(), step);
+        ASSERT_TRUE(place.has_value());
+        PageSession session(*document);
+        session.open(*pageOf(book(), place->visit));
+        std::vector<std::string> lines = session.keptLines();
+        const auto index = static_cast<std::size_t>(place->line + below);
+        lines.resize(std::max(lines.size(), index + 1));
+        lines[index] = text;
+        const auto kept = session.keep(lines);
+        ASSERT_TRUE(kept.has_value()) << kept.error().message;
+    }
+};
+
+TEST(PracticeBook, HoldsThePagesOfTheSample) {
+    const PracticeCopy copy;
+    EXPECT_EQ(copy.book().all<Page>().size(), 4U);
+    std::map<std::string, int> found;
+    for (const Page& page : copy.book().all<Page>()) {
+        ++found[pageText(copy.book(), page.id)];
+    }
+    for (const auto& [name, text] : practiceNotebook()) {
+        if (name.ends_with(".txt")) {
+            EXPECT_EQ(found[text], 1) << name;
+        }
+    }
+    const Book ofSample = practiceBook();
+    EXPECT_EQ(copy.book().all<Reading>().size(), ofSample.all<Reading>().size());
+    EXPECT_EQ(copy.book().all<Swim>().size(), 2U);
+    EXPECT_FALSE(std::filesystem::exists(copy.folder / "books" / "practice.new.gpkg"));
+}
+
+TEST(PracticeBook, IsNotMadeOverOneThatIsThere) {
+    PracticeCopy copy;
+    const Book before = copy.book();
+    EXPECT_FALSE(makePracticeBook(copy.path).has_value());
+    copy.document.reset();
+    EXPECT_EQ(*openBook(copy.path)->book(), before);
+}
+
+TEST(PracticeBook, StartsAgainAndKeepsTheOldOneBeside) {
+    PracticeCopy copy;
+    const Book fresh = copy.book();
+    for (const char* name : {"practice.kept-1.gpkg", "practice.kept-2.gpkg"}) {
+        copy.write(TourStep::Sticks, "sticks 13 ft");
+        const Book changed = copy.book();
+        ASSERT_NE(changed, fresh);
+        copy.document.reset();
+        const auto kept = restorePracticeBook(copy.path);
+        ASSERT_TRUE(kept.has_value()) << kept.error().message;
+        EXPECT_EQ(kept->filename(), name);
+        EXPECT_EQ(*openBook(*kept)->book(), changed);
+        copy.document = openBook(copy.path);
+        EXPECT_EQ(copy.book(), fresh);
+    }
+}
+
+TEST(PracticeBook, StaysWhereItIsWhenTheDiskIsFull) {
+    PracticeCopy copy;
+    copy.write(TourStep::Sticks, "sticks 13 ft");
+    const Book changed = copy.book();
+    copy.document.reset();
+    {
+        const FullDisk full;
+        EXPECT_FALSE(restorePracticeBook(copy.path).has_value());
+    }
+    EXPECT_EQ(*openBook(copy.path)->book(), changed);
+}
+
+TEST(PracticeTour, NamesOfStepsReadBackAndThoseOfMistakesAreThePlanted) {
+    std::vector<std::string_view> mistakes;
+    for (const TourStep step : allSteps()) {
+        EXPECT_EQ(tourStepNamed(tourStepName(step)), step);
+        if (!tourMending(step).planted.empty()) {
+            mistakes.push_back(tourStepName(step));
+        }
+    }
+    EXPECT_EQ(tourStepNamed("no such step"), std::nullopt);
+    EXPECT_TRUE(std::equal(
+        mistakes.begin(), mistakes.end(), plantedMistakes.begin(), plantedMistakes.end()));
+}
+
+TEST(PracticeTour, EachMistakeIsOpenUntilTheNotebookIsWithoutIt) {
+    const Book planted = practiceBook();
+    for (const std::string_view mistake : plantedMistakes) {
+        const TourStep step = *tourStepNamed(mistake);
+        EXPECT_EQ(tourState(planted, step), TourState::Open) << mistake;
+        const Book mended = practiceBook({mistake});
+        for (const std::string_view other : plantedMistakes) {
+            EXPECT_EQ(
+                tourState(mended, *tourStepNamed(other)),
+                other == mistake ? TourState::Done : TourState::Open)
+                << other << " when " << mistake << " is mended";
+        }
+    }
+}
+
+TEST(PracticeTour, LooksAtTheLineAndItsMendingIsWhatTheTrueNotebookSays) {
+    const PracticeCopy copy;
+    const auto trueNotebook = practiceNotebook({plantedMistakes.begin(), plantedMistakes.end()});
+    for (const std::string_view mistake : plantedMistakes) {
+        const TourStep step = *tourStepNamed(mistake);
+        const TourMending mending = tourMending(step);
+        EXPECT_EQ(copy.textAt(step), mending.planted) << mistake;
+        const std::string line = "\n" + std::string(mending.mended) + "\n";
+        EXPECT_TRUE(std::any_of(trueNotebook.begin(), trueNotebook.end(), [&](const auto& file) {
+            return file.second.find(line) != std::string::npos;
+        })) << mending.mended;
+    }
+    EXPECT_EQ(copy.textAt(TourStep::Hump), "10½ 4½");
+    EXPECT_EQ(copy.textAt(TourStep::Bar), "26¼ 3½ gr");
+    EXPECT_EQ(copy.textAt(TourStep::Felt), "B 12¾-12 gr tap");
+    EXPECT_EQ(copy.textAt(TourStep::Weed), "22¼ nf");
+}
+
+TEST(PracticeTour, FindsTheLineWhateverItSaysByNow) {
+    PracticeCopy copy;
+    const int line = tourLine(copy.book(), TourStep::OneWrap)->line;
+    copy.write(TourStep::OneWrap, "E 22 13½");
+    EXPECT_EQ(tourLine(copy.book(), TourStep::OneWrap)->line, line);
+    EXPECT_EQ(tourState(copy.book(), TourStep::OneWrap), TourState::Otherwise);
+    copy.write(TourStep::OneWrap, "E 23 13½");
+    EXPECT_EQ(tourLine(copy.book(), TourStep::OneWrap)->line, line);
+}
+
+TEST(PracticeTour, TakesAnyWayOfWritingTheTruth) {
+    const std::array<std::pair<TourStep, const char*>, 7> ways{{
+        {TourStep::FeetForMetres, "B 24 13 si"},
+        {TourStep::OneWrap, "E 22¾ 13½"},
+        {TourStep::Sticks, "sticks 156 in"},
+        {TourStep::Pulls, "float pulls 12 in + 1 ft"},
+        {TourStep::Level, "level -8 in"},
+        {TourStep::FloatUp, "B 24¼ 8"},
+        {TourStep::TypeALine, "A 16 12 si glide"},
+    }};
+    for (const auto& [step, text] : ways) {
+        PracticeCopy copy;
+        EXPECT_EQ(tourState(copy.book(), step), TourState::Open) << text;
+        copy.write(step, text);
+        EXPECT_EQ(tourState(copy.book(), step), TourState::Done) << text;
+        EXPECT_TRUE(copy.document->undo().has_value());
+        EXPECT_EQ(tourState(copy.book(), step), TourState::Open) << text;
+    }
+}
+
+TEST(PracticeTour, IsNotContentWithAnyChange) {
+    const std::array<std::pair<TourStep, const char*>, 8> ways{{
+        {TourStep::FeetForMetres, "B 24 si"},
+        {TourStep::FeetForMetres, "B 24 8 si"},
+        {TourStep::OneWrap, "E 25 13½"},
+        {TourStep::Sticks, "sticks 14 ft"},
+        {TourStep::Sticks, "no sticks"},
+        {TourStep::Pulls, "float pulls 12 in + 7 in"},
+        {TourStep::Level, "level -0.60 m"},
+        {TourStep::FloatUp, "B 23 8"},
+    }};
+    for (const auto& [step, text] : ways) {
+        PracticeCopy copy;
+        copy.write(step, text);
+        EXPECT_EQ(tourState(copy.book(), step), TourState::Otherwise) << text;
+    }
+}
+
+TEST(PracticeTour, SwappedAimsNeedBothLines) {
+    PracticeCopy copy;
+    copy.write(TourStep::AimsSwapped, "aim C = 359 true");
+    EXPECT_EQ(tourState(copy.book(), TourStep::AimsSwapped), TourState::Otherwise);
+    EXPECT_EQ(copy.textAt(TourStep::AimsSwapped, 1), "aim D = 359 true");
+    copy.write(TourStep::AimsSwapped, "aim D = C + 18 deg right", 1);
+    EXPECT_EQ(tourState(copy.book(), TourStep::AimsSwapped), TourState::Done);
+}
+
+TEST(PracticeTour, NoticesWhenTheHumpIsTakenOff) {
+    PracticeCopy copy;
+    EXPECT_EQ(tourState(copy.book(), TourStep::Hump), TourState::ToRead);
+    copy.write(TourStep::Hump, "10½ 8½");
+    EXPECT_EQ(tourState(copy.book(), TourStep::Hump), TourState::Otherwise);
+    EXPECT_TRUE(copy.document->undo().has_value());
+    EXPECT_EQ(tourState(copy.book(), TourStep::Hump), TourState::ToRead);
+}
+
+TEST(PracticeTour, LivesWithABookThatHasNoneOfItsPages) {
+    const Book empty;
+    for (const TourStep step : allSteps()) {
+        EXPECT_EQ(tourLine(empty, step), std::nullopt);
+        EXPECT_NE(tourState(empty, step), TourState::Done);
+    }
+}
+
+TEST(PracticeTour, LineToTypeIsTrue) {
+    // “A 16 12 si” of September: 16 wraps of 13 ft on 168°, by the formula.
+    const double line = 16 * 13 * 0.3048;
+    const Point place = practice::away(theAlders, 168.0, line);
+    EXPECT_NEAR(wrackleDepth(place, -0.16) / 0.3048, 12.0, 0.25);
+    EXPECT_EQ(wrackleSubstrate(place), Substrate::Silt);
+}
+
+TEST(TourWords, SaySomethingAtEachStepAndNothingOfStatistics) {
+    const QStringList unwanted{
+        "sounding",
+        "datum",
+        "reduction",
+        "residual",
+        "sigma",
+        "kriging",
+        "outlier",
+        "variance",
+        "probab",
+        "error"};
+    for (const TourStep step : allSteps()) {
+        const TourWords words = tourWords(step);
+        const bool isMistake = !tourMending(step).planted.empty();
+        EXPECT_FALSE(words.title.isEmpty());
+        EXPECT_FALSE(words.text.isEmpty());
+        EXPECT_EQ(!words.otherwise.isEmpty(), isMistake || step == TourStep::Hump);
+        EXPECT_EQ(!words.done.isEmpty(), isMistake || step == TourStep::TypeALine);
+        const QString all = words.title + words.text + words.done + words.otherwise + words.caution;
+        for (const QString& word : unwanted) {
+            EXPECT_FALSE(all.contains(word, Qt::CaseInsensitive))
+                << word.toStdString() << " in " << words.title.toStdString();
+        }
+    }
+}
+
+} // namespace
+} // namespace bedlore::testing

@@ -1,0 +1,262 @@
+// SPDX-License-Identifier: MIT
+#include "gui/document/tour_words.hpp"
+#include "gui/panels/tour_panel.hpp"
+#include "gui/window/tour_guide.hpp"
+#include "tests/gui/window/open_window.hpp"
+
+#include <QAction>
+#include <QApplication>
+#include <QLabel>
+#include <QPushButton>
+#include <QToolButton>
+
+#include <optional>
+
+// The tour as a person takes it, by the keyboard alone.
+
+namespace bedlore::testing {
+namespace {
+
+struct Tour {
+    TempFolder folder;
+    std::filesystem::path practice = folder / "practice.gpkg";
+    std::optional<MainWindow> window;
+
+    Tour() { start(); }
+    /// The program begins (anew).
+    void start() {
+        window.reset();
+        window.emplace(
+            WindowOptions{.book = {}, .practice = practice, .settings = folder / "settings.ini"});
+        window->show();
+    }
+    void open() {
+        window->action(QStringLiteral("practice"))->trigger();
+        ASSERT_NE(window->desk(), nullptr);
+        settle();
+    }
+    void settle() { EXPECT_TRUE(waitUntilIdle(window->desk()->jobs())); }
+    TourGuide& guide() { return window->guide(); }
+    TourPanel& panel() { return *guide().panel(); }
+    QAbstractButton& button(const char* name) {
+        auto* found = panel().findChild<QAbstractButton*>(QString::fromLatin1(name));
+        EXPECT_NE(found, nullptr) << name;
+        return *found;
+    }
+    QLabel& label(const char* name) {
+        return *panel().findChild<QLabel*>(QString::fromLatin1(name));
+    }
+    /// The key of a button, which in a window without a screen is pressed at the button.
+    void press(const char* name) {
+        button(name).setFocus();
+        QTest::keyClick(&button(name), Qt::Key_Space);
+    }
+    void goTo(TourStep step) {
+        while (guide().step() != step) {
+            press(guide().step() < step ? "tourOn" : "tourBack");
+        }
+    }
+    PageEditor& editor() { return window->desk()->page().editor(); }
+    /// Types `text` over the line that the cursor is on, and leaves it.
+    void typeOver(std::string_view text) {
+        QTest::keyClick(&editor(), Qt::Key_Home);
+        QTest::keyClick(&editor(), Qt::Key_End, Qt::ShiftModifier);
+        const QString letters = QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
+        for (const QChar letter : letters) {
+            const int key = letter == u' ' ? int(Qt::Key_Space) : 0;
+            QKeyEvent press(QEvent::KeyPress, key, Qt::NoModifier, QString(letter));
+            QCoreApplication::sendEvent(&editor(), &press);
+        }
+        QTest::keyClick(&editor(), Qt::Key_Down);
+    }
+    TourState stateOf(TourStep step) { return tourState(*window->desk()->document().book(), step); }
+};
+
+const std::vector<TourStep> mistakes{
+    TourStep::FeetForMetres,
+    TourStep::OneWrap,
+    TourStep::AimsSwapped,
+    TourStep::Sticks,
+    TourStep::Pulls,
+    TourStep::Level,
+    TourStep::FloatUp};
+
+TEST(Tour, IsOfferedByTheStartPanelAndOpenedByReturn) {
+    Tour tour;
+    auto* start = tour.window->findChild<QPushButton*>(QStringLiteral("startPractice"));
+    ASSERT_NE(start, nullptr);
+    EXPECT_EQ(tour.window->focusWidget(), start) << "the first time it is what Return opens";
+    QTest::keyClick(start, Qt::Key_Return);
+    ASSERT_NE(tour.window->desk(), nullptr);
+    tour.settle();
+    EXPECT_TRUE(std::filesystem::exists(tour.practice));
+    EXPECT_FALSE(tour.panel().isHidden());
+    EXPECT_EQ(tour.guide().step(), TourStep::Welcome);
+    EXPECT_EQ(QApplication::activeModalWidget(), nullptr) << "nothing pops up";
+}
+
+TEST(Tour, GoesOnByItselfAsEachMistakeIsMendedOnThePage) {
+    Tour tour;
+    tour.open();
+    for (const TourStep step : mistakes) {
+        const std::string name(tourStepName(step));
+        tour.goTo(step);
+        EXPECT_EQ(tour.stateOf(step), TourState::Open) << name;
+        tour.press("tourPlace");
+        tour.settle();
+        const TourMending mending = tourMending(step);
+        ASSERT_EQ(
+            tour.editor().lines().at(tour.editor().currentLine()).toStdString(), mending.planted);
+        tour.typeOver(mending.mended);
+        if (step == TourStep::AimsSwapped) {
+            EXPECT_EQ(tour.guide().step(), step) << "one of two lines is not enough";
+            EXPECT_EQ(tour.label("tourRemark").text(), tourWords(step).otherwise);
+            tour.typeOver("aim D = 17 true");
+        }
+        tour.settle();
+        EXPECT_EQ(tour.stateOf(step), TourState::Done) << name;
+        EXPECT_EQ(static_cast<int>(tour.guide().step()), static_cast<int>(step) + 1) << name;
+        EXPECT_EQ(tour.label("tourPraise").text(), tourWords(step).done);
+        EXPECT_FALSE(tour.label("tourPraise").isHidden());
+    }
+    EXPECT_EQ(tour.guide().step(), TourStep::Hump);
+}
+
+TEST(Tour, TypedLineIsNoticed) {
+    Tour tour;
+    tour.open();
+    tour.goTo(TourStep::TypeALine);
+    tour.press("tourPlace");
+    tour.typeOver("A 16 12 si");
+    QTest::keyClick(&tour.editor(), Qt::Key_Return);
+    tour.settle();
+    EXPECT_EQ(tour.guide().step(), TourStep::AskTheMap);
+    tour.window->undo();
+    EXPECT_EQ(tour.stateOf(TourStep::TypeALine), TourState::Open) << "undo works as everywhere";
+}
+
+TEST(Tour, TakesHimToTheAimThatShowsTheSign) {
+    Tour tour;
+    tour.open();
+    tour.goTo(TourStep::Hump); // of the other swim than the one that is open
+    tour.press("tourPlace");
+    tour.settle();
+    Desk& desk = *tour.window->desk();
+    ASSERT_TRUE(desk.chosenAim().has_value());
+    EXPECT_EQ(desk.aims()[*desk.chosenAim()].label, "F");
+    EXPECT_TRUE(desk.chosenPlace().has_value());
+}
+
+TEST(Tour, SaysThatTheHumpIsNotToBeMended) {
+    Tour tour;
+    tour.open();
+    tour.goTo(TourStep::Hump);
+    EXPECT_TRUE(tour.label("tourRemark").isHidden());
+    tour.press("tourPlace");
+    tour.typeOver("10½ 8½");
+    EXPECT_EQ(tour.label("tourRemark").text(), tourWords(TourStep::Hump).otherwise);
+    EXPECT_FALSE(tour.label("tourRemark").isHidden());
+    EXPECT_EQ(tour.guide().step(), TourStep::Hump);
+    tour.window->undo();
+    EXPECT_TRUE(tour.label("tourRemark").isHidden());
+}
+
+TEST(Tour, ComesBackWhereHeWasAndStaysAwayWhenClosed) {
+    Tour tour;
+    tour.open();
+    tour.goTo(TourStep::Sticks);
+    ASSERT_TRUE(tour.window->closeBook());
+    EXPECT_TRUE(tour.panel().isHidden());
+    tour.start();
+    ASSERT_TRUE(tour.window->openBook(tour.practice));
+    tour.settle();
+    EXPECT_FALSE(tour.panel().isHidden());
+    EXPECT_EQ(tour.guide().step(), TourStep::Sticks);
+    QTest::keyClick(&tour.button("tourOn"), Qt::Key_Escape);
+    EXPECT_TRUE(tour.panel().isHidden());
+    tour.start();
+    ASSERT_TRUE(tour.window->openBook(tour.practice));
+    tour.settle();
+    EXPECT_TRUE(tour.panel().isHidden());
+    tour.open();
+    EXPECT_FALSE(tour.panel().isHidden());
+    EXPECT_EQ(tour.guide().step(), TourStep::Sticks);
+}
+
+TEST(Tour, StandsBesideNoOtherBook) {
+    Tour tour;
+    tour.open();
+    ASSERT_TRUE(tour.window->newBook(tour.folder / "Harl Pit.gpkg"));
+    tour.settle();
+    EXPECT_TRUE(tour.panel().isHidden());
+}
+
+TEST(Tour, StartsAgainOnlyWhenHeSaysSoAndKeepsWhatHeChanged) {
+    Tour tour;
+    tour.open();
+    tour.goTo(TourStep::Sticks);
+    tour.press("tourPlace");
+    tour.typeOver("sticks 13 ft");
+    tour.settle();
+    tour.press("tourAnew");
+    EXPECT_TRUE(tour.panel().isAsking());
+    EXPECT_TRUE(tour.label("tourText").text().contains(QStringLiteral("practice.kept-1")));
+    EXPECT_EQ(QApplication::activeModalWidget(), nullptr) << "asked on the panel itself";
+    EXPECT_TRUE(tour.button("tourNo").hasFocus()) << "a Return too many changes nothing";
+    tour.press("tourNo");
+    EXPECT_EQ(tour.stateOf(TourStep::Sticks), TourState::Done);
+    tour.press("tourAnew");
+    tour.press("tourYes");
+    ASSERT_NE(tour.window->desk(), nullptr);
+    tour.settle();
+    EXPECT_EQ(tour.guide().step(), TourStep::Welcome);
+    EXPECT_FALSE(tour.panel().isHidden());
+    EXPECT_FALSE(tour.panel().isAsking());
+    EXPECT_EQ(tour.stateOf(TourStep::Sticks), TourState::Open);
+    const auto kept = openBook(tour.folder / "practice.kept-1.gpkg");
+    EXPECT_EQ(tourState(*kept->book(), TourStep::Sticks), TourState::Done);
+}
+
+TEST(Tour, SaysWhyThePracticeWaterCannotBeMade) {
+    Tour tour;
+    {
+        const FullDisk full;
+        tour.window->action(QStringLiteral("practice"))->trigger();
+    }
+    EXPECT_EQ(tour.window->desk(), nullptr);
+    auto* message = tour.window->findChild<QLabel*>(QStringLiteral("message"));
+    EXPECT_FALSE(message->text().isEmpty());
+    EXPECT_FALSE(std::filesystem::exists(tour.practice));
+    tour.open();
+}
+
+TEST(Tour, HasKeysAndNamesForAScreenReader) {
+    Tour tour;
+    tour.open();
+    const auto keyOf = [&](const char* name) {
+        return tour.button(name).shortcut().toString(QKeySequence::PortableText);
+    };
+    EXPECT_EQ(keyOf("tourPlace"), QStringLiteral("F3"));
+    EXPECT_EQ(keyOf("tourOn"), QStringLiteral("F8"));
+    EXPECT_EQ(keyOf("tourBack"), QStringLiteral("Shift+F8"));
+    for (const QAction* action : tour.window->findChildren<QAction*>()) {
+        for (const char* name : {"tourPlace", "tourOn", "tourBack"}) {
+            EXPECT_NE(action->shortcut(), tour.button(name).shortcut())
+                << action->text().toStdString();
+        }
+    }
+    for (const char* name : {"tourPlace", "tourOn", "tourBack", "tourAnew", "tourClose"}) {
+        EXPECT_NE(tour.button(name).focusPolicy() & Qt::TabFocus, 0) << name;
+    }
+    EXPECT_FALSE(tour.panel().accessibleName().isEmpty());
+    for (std::size_t i = 0; i + 1 < tourStepCount; ++i) {
+        EXPECT_TRUE(
+            tour.panel().accessibleDescription().contains(tourWords(tour.guide().step()).text));
+        tour.press("tourOn");
+    }
+    EXPECT_EQ(tour.guide().step(), TourStep::YourOwn);
+    EXPECT_FALSE(tour.button("tourOn").isEnabled());
+}
+
+} // namespace
+} // namespace bedlore::testing
