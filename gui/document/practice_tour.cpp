@@ -48,17 +48,17 @@ constexpr std::array<Row, tourStepCount> rows{{
     {TourStep::TypeALine, "type-a-line", aldersInSeptember, "", "", lastLine, "A"},
     {TourStep::AskTheMap, "ask-the-map"},
     {TourStep::SideView, "side-view"},
-    {TourStep::FeetForMetres, "feet-for-metres", sluiceInApril, "B 24 4 si", "B 24 4m si", 30, "B"},
-    {TourStep::OneWrap, "one-wrap", sluiceInApril, "E 24 13½", "E 23 13½", 69, "E"},
+    {TourStep::FeetForMetres, "feet-for-metres", sluiceInApril, "B 24 4 si glide", "B 24 4m si glide", 32, "B"},
+    {TourStep::OneWrap, "one-wrap", sluiceInApril, "E 24 13", "E 23 13", 70, "E"},
     {TourStep::AimsSwapped, "aims-swapped", sluiceInAugust, "aim C = 17 true", "aim C = 359 true", 13, "D"},
     {TourStep::Sticks, "sticks", aldersInSeptember, "sticks 12 ft", "sticks 13 ft", 3, "C"},
     {TourStep::Pulls, "pulls", aldersInMay, "float pulls 12 in + 0 in", "float pulls 12 in + 12 in", 7, "A"},
     {TourStep::Level, "level", sluiceInAugust, "level 0.20 m", "level -0.20 m", 2, "B"},
-    {TourStep::FloatUp, "float-up", aldersInMay, "B 24¾ 8", "B 24 8", 31, "B"},
-    {TourStep::Hump, "hump", sluiceInApril, "10½ 4½", "", 91, "F"},
-    {TourStep::Bar, "bar", aldersInMay, "26¼ 3½ gr", "", 83, "E"},
+    {TourStep::FloatUp, "float-up", aldersInMay, "B 24¾ 7", "B 24 7", 32, "B"},
+    {TourStep::Hump, "hump", sluiceInApril, "10½ 5", "", 91, "F"},
+    {TourStep::Bar, "bar", aldersInMay, "25¾ 4 gr D", "", 77, "E"},
     {TourStep::Felt, "felt", aldersInMay, "B 12¾-12 gr tap", "", 45, "B"},
-    {TourStep::Weed, "weed", sluiceInAugust, "22¼ nf", "", 31, "B"},
+    {TourStep::Weed, "weed", sluiceInAugust, "22 tw none", "", 32, "B"},
     {TourStep::YourOwn, "your-own"},
 }};
 // clang-format on
@@ -193,12 +193,12 @@ TourState level(const Book& book) {
     return visit != nullptr ? header(visit->level, 0.20, -0.20) : TourState::Otherwise;
 }
 
-/// Whether the top was felt on this cast: under 5 ft of water where 8 ft are all around.
+/// Whether the top was felt on this cast: some 5 ft of water where 8 ft are all around.
 bool hasTheHump(const Book& book, const Cast& cast) {
     const auto readings = readingsOf(book, cast.id);
     return std::any_of(readings.begin(), readings.end(), [](const Reading* reading) {
         const auto depth = metresDeep(*reading);
-        return isWraps(*reading, 10.5, 0.51) && depth && *depth < 5 * 0.3048;
+        return isWraps(*reading, 10.5, 0.51) && depth && *depth < 5.3 * 0.3048;
     });
 }
 

@@ -63,9 +63,10 @@ const std::array<Row, tourStepCount> rows{{
     {.step = TourStep::OneWrap,
      .title = SAY("A cast that stands a wrap off"),
      .text = SAY("From the Sluice the bed falls away over a ledge, on aims D and F at much the "
-                 "same distance. On aim E between them the ledge stands a wrap farther out. F3 "
-                 "goes to the first count of that cast, on which all the turns below it hang: "
-                 "take one wrap off. On a flat bed nobody could have seen it."),
+                 "same distance. On aim E between them it stands a wrap farther out, and on the "
+                 "side view its dots lie outside the bed. F3 goes to the first count of that "
+                 "cast, on which all the turns below it hang: take one wrap off. On a flat bed "
+                 "nobody could have seen it."),
      .done = SAY("The ledge runs on from aim to aim."),
      .otherwise = SAY("That count has changed, but not by one wrap nearer.")},
     {.step = TourStep::AimsSwapped,
@@ -102,10 +103,11 @@ const std::array<Row, tourStepCount> rows{{
      .otherwise = SAY("The level has changed, but the water stood 8 in (0.20 m) below the zero.")},
     {.step = TourStep::FloatUp,
      .title = SAY("Clipped with the float up"),
-     .text = SAY("Now that the days agree the last one shows. In May, on the first cast of aim B, "
-                 "the ledge lies farther out than beside it, by less than a wrap: by as much as "
-                 "the water is deep. With the float up the line at the clip is too long by the "
-                 "depth, here 9 ft, which is ¾ wrap. F3 goes to the count: take it off."),
+     .text = SAY("Now that the days agree the last one shows. September's aim B goes out beside "
+                 "May's, yet in May's first cast the ledge and the firm patch lie farther out: by "
+                 "less than a wrap, by as much as the water is deep. With the float up the line "
+                 "at the clip is too long by the depth: here 8 ft, about ¾ wrap. F3 goes to the "
+                 "count; take that off."),
      .done = SAY("That was the last of the seven."),
      .otherwise = SAY("That count has changed, but not by ¾ wrap nearer."),
      .caution = SAY("Unclip before you fish: a running fish breaks off, and a clip forgotten short "

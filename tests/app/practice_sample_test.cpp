@@ -262,7 +262,8 @@ TEST(PracticeWater, WeedIsThereInAugustAndGoneInApril) {
         const bool weed = reading.cover == Cover::TallWeed;
         EXPECT_TRUE(!weed || visit.date.month() == std::chrono::August);
         const bool inTheBed = placed.place && wrackleCover(*placed.place, true);
-        august += weed ? 1 : 0;
+        const bool nothing = reading.outcome == Outcome::FloatNeverShowed;
+        august += inTheBed && (weed || nothing) ? 1 : 0;
         april += inTheBed && visit.date.month() == std::chrono::April ? 1 : 0;
     }
     EXPECT_GE(august, 3);
@@ -273,7 +274,7 @@ TEST(PracticeWater, OneQuarterWasNeverFished) {
     const Book book = practiceBook(all);
     const Reduction reduction = reduced(book);
     for (const PlacedReading& placed : reduction.readings) {
-        EXPECT_FALSE(placed.place && placed.place->east > 45.0);
+        EXPECT_FALSE(placed.place && placed.place->east > 50.0);
     }
     const BedSurface bed = bedOf(reduction);
     for (int north = -60; north <= 60; north += 10) {

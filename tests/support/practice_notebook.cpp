@@ -264,7 +264,7 @@ std::string aldersInMay(const Mended& mended, Chance& chance) {
            "aim A = 160 true\naim B = 175 true\naim C = 190 true\naim D = 205 true\n"
            "aim E = 214 true\naim F = 224 true\n\n" +
            writer.page(
-               {{.aim = "A", .bearing = 160.0, .far = 84.0, .near = 26.0},
+               {{.aim = "A", .bearing = 160.0, .far = 94.0, .near = 26.0},
                 {.aim = "B",
                  .bearing = 175.0,
                  .far = 88.0,

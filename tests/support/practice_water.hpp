@@ -42,9 +42,11 @@ inline double fromBank(Point p) {
     const double b = std::pow(p.north / 73.0, 4.0);
     return 73.0 * (1.0 - std::pow(a + b, 0.25));
 }
-/// The shallow shelf in front of the Sluice ends here: 1 beyond the ledge.
+/// The shallow shelf in front of the Sluice ends at a ledge, bent so that it lies at much the same
+/// distance on all aims from there: 1 beyond it.
 inline double beyondLedge(Point p) {
-    return step(p.north + 8.0 - 4.0 * std::sin(p.east / 26.0), 1.3);
+    const double aside = (p.east - theSluice.east) / 35.0;
+    return step(p.north + 8.0 + 6.0 * (1.0 - std::exp(-aside * aside)), 1.3);
 }
 /// True bearing from the Sluice along which the bar lies, between two of his aims: cast at from
 /// there it is missed, from the Alders it is crossed.

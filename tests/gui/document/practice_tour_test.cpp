@@ -157,30 +157,30 @@ TEST(PracticeTour, LooksAtTheLineAndItsMendingIsWhatTheTrueNotebookSays) {
             return file.second.find(line) != std::string::npos;
         })) << mending.mended;
     }
-    EXPECT_EQ(copy.textAt(TourStep::Hump), "10½ 4½");
-    EXPECT_EQ(copy.textAt(TourStep::Bar), "26¼ 3½ gr");
+    EXPECT_EQ(copy.textAt(TourStep::Hump), "10½ 5");
+    EXPECT_EQ(copy.textAt(TourStep::Bar), "25¾ 4 gr D");
     EXPECT_EQ(copy.textAt(TourStep::Felt), "B 12¾-12 gr tap");
-    EXPECT_EQ(copy.textAt(TourStep::Weed), "22¼ nf");
+    EXPECT_EQ(copy.textAt(TourStep::Weed), "22 tw none");
 }
 
 TEST(PracticeTour, FindsTheLineWhateverItSaysByNow) {
     PracticeCopy copy;
     const int line = tourLine(copy.book(), TourStep::OneWrap)->line;
-    copy.write(TourStep::OneWrap, "E 22 13½");
+    copy.write(TourStep::OneWrap, "E 22 13");
     EXPECT_EQ(tourLine(copy.book(), TourStep::OneWrap)->line, line);
     EXPECT_EQ(tourState(copy.book(), TourStep::OneWrap), TourState::Otherwise);
-    copy.write(TourStep::OneWrap, "E 23 13½");
+    copy.write(TourStep::OneWrap, "E 23 13");
     EXPECT_EQ(tourLine(copy.book(), TourStep::OneWrap)->line, line);
 }
 
 TEST(PracticeTour, TakesAnyWayOfWritingTheTruth) {
     const std::array<std::pair<TourStep, const char*>, 7> ways{{
         {TourStep::FeetForMetres, "B 24 13 si"},
-        {TourStep::OneWrap, "E 22¾ 13½"},
+        {TourStep::OneWrap, "E 22¾ 13"},
         {TourStep::Sticks, "sticks 156 in"},
         {TourStep::Pulls, "float pulls 12 in + 1 ft"},
         {TourStep::Level, "level -8 in"},
-        {TourStep::FloatUp, "B 24¼ 8"},
+        {TourStep::FloatUp, "B 24¼ 7"},
         {TourStep::TypeALine, "A 16 12 si glide"},
     }};
     for (const auto& [step, text] : ways) {
@@ -197,12 +197,12 @@ TEST(PracticeTour, IsNotContentWithAnyChange) {
     const std::array<std::pair<TourStep, const char*>, 8> ways{{
         {TourStep::FeetForMetres, "B 24 si"},
         {TourStep::FeetForMetres, "B 24 8 si"},
-        {TourStep::OneWrap, "E 25 13½"},
+        {TourStep::OneWrap, "E 25 13"},
         {TourStep::Sticks, "sticks 14 ft"},
         {TourStep::Sticks, "no sticks"},
         {TourStep::Pulls, "float pulls 12 in + 7 in"},
         {TourStep::Level, "level -0.60 m"},
-        {TourStep::FloatUp, "B 23 8"},
+        {TourStep::FloatUp, "B 23 7"},
     }};
     for (const auto& [step, text] : ways) {
         PracticeCopy copy;
