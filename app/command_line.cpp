@@ -87,7 +87,8 @@ void addImport(CLI::App& app, ImportCommand& c) {
            [&c](const std::vector<std::string>& names) {
                c.files.assign(names.begin(), names.end());
            },
-           "Pages, tables of swims, reels, readings or fixes, shorelines: " + endings)
+           "Pages, tables of swims, reels, readings or fixes, shorelines: " + endings +
+               "; or a folder of tables")
         ->required();
     addName(app, "--water", c.water, "The water that they belong to; made if it is not there");
     app.add_flag("--skip-bad", c.skipBad, "Leave bad rows out instead of refusing the files");
@@ -101,7 +102,7 @@ void addExport(CLI::App& app, ExportCommand& c) {
     addPath(app, "--geojson", c.geojson, "Contours, depth bands and what --share allows");
     addPath(app, "--pdf", c.pdf, "The map on paper");
     addPath(app, "--card", c.card, "The card of a spot on paper");
-    addPath(app, "--csv", c.csv, "A folder with one table for each kind of record");
+    addPath(app, "--csv", c.csv, "The whole book as a new folder of tables (.csv)");
     addName(app, "--water", c.water, theWater);
     addName(app, "--swim", c.swim, "As seen from this swim");
     addName(app, "--spot", c.spot, "The spot of the card");
@@ -116,6 +117,7 @@ void addExport(CLI::App& app, ExportCommand& c) {
                        "--share", "\"" + text + "\" is none of depth, bottom, all");
                }
                c.share = *tier;
+               c.shareWasSaid = true;
            },
            "How much leaves: depth (the usual), bottom, all")
         ->type_name("TIER");
@@ -167,9 +169,22 @@ std::vector<std::string> joinNegativeNumbers(const std::vector<std::string>& arg
     return joined;
 }
 
+} // namespace
+
+bool isOfTablesAlone(const ExportCommand& c) {
+    return c.csv && !c.tiff && !c.bottomTiff && !c.geojson && !c.pdf && !c.card;
+}
+
+namespace {
+
 std::optional<std::string> exportFault(const ExportCommand& c) {
     if (!c.tiff && !c.bottomTiff && !c.geojson && !c.pdf && !c.card && !c.csv) {
-        return "Say what to write: --tiff, --geojson or --pdf with a file name.";
+        return "Say what to write: --tiff, --geojson or --pdf with a file name, or --csv with a "
+               "folder's.";
+    }
+    if (isOfTablesAlone(c) && (c.water || c.swim || c.spot || c.cell || c.level)) {
+        return "--csv writes the whole book: leave --water, --swim, --spot, --cell and --level "
+               "out.";
     }
     if (c.cell && !(*c.cell > 0.0)) {
         return "--cell must be a width above 0 m.";

@@ -44,9 +44,13 @@ struct ExportCommand {
     std::optional<double> cell;
     std::optional<double> level;
     SharingTier share = SharingTier::Depth;
+    bool shareWasSaid = false;
     PrivateThings privateThings = PrivateThings::LeaveOut;
     friend bool operator==(const ExportCommand&, const ExportCommand&) = default;
 };
+
+/// Whether nothing but the tables of the whole book is asked for, and no map.
+[[nodiscard]] bool isOfTablesAlone(const ExportCommand& command);
 
 struct DepthCommand {
     std::filesystem::path book;

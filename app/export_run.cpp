@@ -2,7 +2,9 @@
 #include "app/runs.hpp"
 #include "core/chart/map_drawing.hpp"
 #include "core/chart/noted_units.hpp"
+#include "core/io/book_tables.hpp"
 #include "core/io/geotiff.hpp"
+#include "core/io/new_folder.hpp"
 #include "core/io/vector_file.hpp"
 #include "core/reduction/reduction.hpp"
 #include "core/units/format.hpp"
@@ -17,6 +19,7 @@
 #include <ctime>
 #include <iostream>
 #include <nlohmann/json.hpp>
+#include <string_view>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -51,9 +54,11 @@ std::optional<Error> notBuilt(const ExportCommand& c) {
     std::string names;
     for (const auto& [option, path] : outputsOf(c)) {
         const std::string name = option;
-        const bool built = name == "--geojson" || name == "--tiff" || name == "--pdf";
+        const bool built = name == "--geojson" || name == "--tiff" || name == "--pdf" ||
+                           (name == "--csv" && !c.shareWasSaid);
         if (path && !built) {
             names += (names.empty() ? "" : " and ") + name;
+            names += name == "--csv" ? " with --share" : "";
         }
     }
     if (names.empty()) {
@@ -275,14 +280,49 @@ Result<void> writeAll(const ExportCommand& command, const Made& made, Console& c
     return command.pdf ? writePdf(*command.pdf, made.map) : Result<void>();
 }
 
-std::vector<std::string> filesOf(const ExportCommand& command) {
+/// What was written, by its names as they were given.
+struct Written {
     std::vector<std::string> files;
-    for (const auto& [option, path] : outputsOf(command)) {
-        if (path) {
-            files.push_back(path->string());
+    std::optional<Made> made; ///< none where no map was asked for
+};
+
+/// The whole book as it is, for himself.
+Result<std::vector<std::string>>
+writeTables(const BookFile& file, const fs::path& folder, Console& console) {
+    console.note(
+        "The tables will hold everything in the book, private spots and photos too: they are for "
+        "yourself, not for sharing.");
+    auto names =
+        writeBookTables(file.book(), file.nextId(), folder, console.progress("Writing the tables"));
+    if (names) {
+        std::sort(names->begin(), names->end());
+        for (std::string& name : *names) {
+            name = (folder / name).string();
         }
     }
-    return files;
+    return names;
+}
+
+Result<Written> writeMaps(const BookFile& file, const ExportCommand& command, Console& console) {
+    auto made = makeMap(command, file.book(), console);
+    if (!made) {
+        return fail(made.error());
+    }
+    if (const auto refused = refusal(command, *made)) {
+        return fail(*refused);
+    }
+    console.note(holdings(command, made->map));
+    if (const auto written = writeAll(command, *made, console); !written) {
+        return fail(written.error());
+    }
+    Written written;
+    for (const auto& [option, path] : outputsOf(command)) {
+        if (path && std::string_view(option) != "--csv") {
+            written.files.push_back(path->string());
+        }
+    }
+    written.made = *std::move(made);
+    return written;
 }
 
 /// The tables for other programs go with what leaves: where they are out of date they are made
@@ -294,34 +334,51 @@ void freshenTables(const fs::path& path, Console& console) {
     }
 }
 
+void say(const Written& written, ResultForm form, Console& console) {
+    if (form == ResultForm::Words) {
+        for (const std::string& name : written.files) {
+            console.result("Written: " + name);
+        }
+        return;
+    }
+    Json result{
+        {"files", written.files},
+        {"level_m", nullptr},
+        {"cell_m", nullptr},
+        {"unknown_share", nullptr}};
+    if (written.made) {
+        result["level_m"] = written.made->map.level.aboveDatum / metre;
+        result["cell_m"] = written.made->cell;
+        if (written.made->unknownShare) {
+            result["unknown_share"] = *written.made->unknownShare;
+        }
+    }
+    console.result(result.dump(-1, ' ', false, Json::error_handler_t::replace));
+}
+
 ExitStatus
 exportFrom(const BookFile& file, const ExportCommand& command, ResultForm form, Console& console) {
-    const auto made = makeMap(command, file.book(), console);
-    if (!made) {
-        return console.fault(made.error());
-    }
-    if (const auto refused = refusal(command, *made)) {
-        return console.fault(*refused);
-    }
-    console.note(holdings(command, made->map));
-    if (const auto written = writeAll(command, *made, console); !written) {
-        return console.fault(written.error());
-    }
-    if (form == ResultForm::Json) {
-        Json result{
-            {"files", filesOf(command)},
-            {"level_m", made->map.level.aboveDatum / metre},
-            {"cell_m", made->cell},
-            {"unknown_share", nullptr}};
-        if (made->unknownShare) {
-            result["unknown_share"] = *made->unknownShare;
+    if (command.csv) {
+        if (const auto free = checkNewFolder(*command.csv); !free) {
+            return console.fault(free.error());
         }
-        console.result(result.dump(-1, ' ', false, Json::error_handler_t::replace));
-        return ExitStatus::Done;
     }
-    for (const std::string& name : filesOf(command)) {
-        console.result("Written: " + name);
+    Written written;
+    if (!isOfTablesAlone(command)) {
+        auto maps = writeMaps(file, command, console);
+        if (!maps) {
+            return console.fault(maps.error());
+        }
+        written = *std::move(maps);
     }
+    if (command.csv) {
+        const auto tables = writeTables(file, *command.csv, console);
+        if (!tables) {
+            return console.fault(tables.error());
+        }
+        written.files.insert(written.files.end(), tables->begin(), tables->end());
+    }
+    say(written, form, console);
     return ExitStatus::Done;
 }
 

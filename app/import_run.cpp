@@ -128,7 +128,7 @@ Result<std::vector<std::string>> write(BookFile& file, const ImportPlan& plan, C
 
 Result<ImportPlan>
 plan(const ImportCommand& command, const Book& book, std::int64_t nextId, Console& console) {
-    return planImport(
+    auto planned = planImport(
         book,
         nextId,
         command.files,
@@ -137,6 +137,13 @@ plan(const ImportCommand& command, const Book& book, std::int64_t nextId, Consol
          .again = command.again ? SameFileAgain::Allow : SameFileAgain::Refuse,
          .adviceForAgain = "Give --again if its readings are meant twice."},
         console.progress("Reading the files"));
+    if (planned && planned->isWholeBook && command.water) {
+        return fail(
+            {.fault = Fault::Usage,
+             .message = "These are the tables of a whole book, which name their own waters: leave "
+                        "--water out."});
+    }
+    return planned;
 }
 
 Attempt intoNewBook(const ImportCommand& command, Console& console) {

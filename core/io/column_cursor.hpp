@@ -1,51 +1,37 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "core/io/row_digest.hpp"
-#include "core/io/sqlite_database.hpp"
-
 #include <cmath>
+#include <cstddef>
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 
-// A record's columns, one after the other, on their way into a statement and out of a row.
+// A record's columns, one after the other, on their way to where they are kept and back: the
+// book's file (`statement_columns`) or a table of text (`csv_columns`).
 
 namespace bedlore {
 
-/// Binds a record's columns in their order. The first thing that cannot be kept is in `problem`,
-/// the row's check sum in `digest`.
+/// Puts a record's columns in their order. The first thing that cannot be kept is in `problem`.
 class ColumnWriter {
 public:
-    ColumnWriter(Statement& statement, std::string_view table)
-        : statement_(statement)
-        , digest_(table) {}
+    virtual ~ColumnWriter() = default;
 
-    void null() {
-        statement_.bindNull(next_++);
-        digest_.null();
-    }
-    void integer(std::int64_t value) {
-        statement_.bind(next_++, value);
-        digest_.integer(value);
-    }
+    virtual void null() = 0;
+    virtual void integer(std::int64_t value) = 0;
     void real(double value) {
         if (!std::isfinite(value)) {
             say("a number is not finite");
             value = 0.0;
         }
-        statement_.bind(next_++, value);
-        digest_.real(value);
+        putReal(value);
     }
-    void text(std::string_view value) {
-        statement_.bind(next_++, value);
-        digest_.text(value);
-    }
-    void blob(std::span<const std::byte> value) {
-        statement_.bind(next_++, value);
-        digest_.blob(value);
-    }
+    virtual void text(std::string_view value) = 0;
+    /// `value` stays where it is until the record is written.
+    virtual void blob(std::span<const std::byte> value) = 0;
 
     void say(std::string problem) {
         if (problem_.empty()) {
@@ -53,40 +39,40 @@ public:
         }
     }
     [[nodiscard]] const std::string& problem() const { return problem_; }
-    [[nodiscard]] std::uint64_t digest() const { return digest_.value(); }
+
+protected:
+    ColumnWriter() = default;
+    ColumnWriter(const ColumnWriter&) = default;
+    ColumnWriter& operator=(const ColumnWriter&) = default;
+
+    virtual void putReal(double value) = 0;
 
 private:
-    Statement& statement_;
-    RowDigest digest_;
-    int next_ = 1;
     std::string problem_;
 };
 
-/// Reads a row's columns in their order. Whatever is not of the kind asked for gives a harmless
-/// value and is in `problem`, the first of them with its column.
+/// What `say` is told of a column that holds something although the first of its field does not.
+inline constexpr const char* halfThere = "a value is only half there";
+
+/// Takes a row's columns in their order. Whatever is not of the kind asked for gives a harmless
+/// value, and `say` is told.
 class ColumnReader {
 public:
-    explicit ColumnReader(Statement& row)
-        : row_(row) {}
+    virtual ~ColumnReader() = default;
 
     /// Whether the next column holds nothing. Does not go on to the one after.
-    [[nodiscard]] bool isNull() const { return row_.cell(next_).type() == StoredType::Null; }
+    [[nodiscard]] virtual bool isNull() const = 0;
     /// Goes on past `count` columns that must hold nothing.
     void skipNulls(int count) {
         for (int i = 0; i < count; ++i) {
-            if (row_.cell(next_++).type() != StoredType::Null) {
-                say("a value is only half there");
+            const bool held = !isNull();
+            skip();
+            if (held) {
+                say(halfThere);
             }
         }
     }
-    std::int64_t integer() {
-        const Cell cell = row_.cell(next_++);
-        if (cell.type() != StoredType::Integer) {
-            say("a whole number is missing");
-            return 0;
-        }
-        return cell.integer();
-    }
+    virtual std::int64_t integer() = 0;
     int smallInteger() {
         const std::int64_t value = integer();
         if (value < std::numeric_limits<int>::min() || value > std::numeric_limits<int>::max()) {
@@ -95,51 +81,20 @@ public:
         }
         return static_cast<int>(value);
     }
-    double real() {
-        const Cell cell = row_.cell(next_++);
-        if (cell.type() != StoredType::Real) {
-            say("a number is missing");
-            return 0.0;
-        }
-        const double value = cell.real();
-        if (!std::isfinite(value)) {
-            say("a number is not finite");
-            return 0.0;
-        }
-        return value;
-    }
-    std::string_view text() {
-        const Cell cell = row_.cell(next_++);
-        if (cell.type() != StoredType::Text) {
-            say("a text is missing");
-            return {};
-        }
-        return cell.text();
-    }
-    std::span<const std::byte> blob() {
-        const Cell cell = row_.cell(next_++);
-        if (cell.type() != StoredType::Blob) {
-            say("the bytes are missing");
-            return {};
-        }
-        return cell.blob();
-    }
+    virtual double real() = 0;
+    /// What this and `blob` give lasts until the next column is read.
+    virtual std::string_view text() = 0;
+    virtual std::span<const std::byte> blob() = 0;
 
     /// Notes that the column read last is not as it should be.
-    void say(const std::string& problem) {
-        if (problem_.empty()) {
-            problem_ = problem;
-            problemColumn_ = next_ - 1;
-        }
-    }
-    [[nodiscard]] const std::string& problem() const { return problem_; }
-    [[nodiscard]] int problemColumn() const { return problemColumn_; }
+    virtual void say(const std::string& problem) = 0;
 
-private:
-    Statement& row_;
-    int next_ = 0;
-    int problemColumn_ = 0;
-    std::string problem_;
+protected:
+    ColumnReader() = default;
+    ColumnReader(const ColumnReader&) = default;
+    ColumnReader& operator=(const ColumnReader&) = default;
+
+    virtual void skip() = 0;
 };
 
 } // namespace bedlore

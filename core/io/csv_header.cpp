@@ -55,15 +55,6 @@ const Layout& layoutOf(ImportKind kind) {
     return *found;
 }
 
-std::vector<std::string> namesIn(const CsvRecord& record) {
-    std::vector<std::string> names;
-    names.reserve(record.cells.size());
-    for (const std::string_view cell : record.cells) {
-        names.push_back(lowerCase(trimmed(cell)));
-    }
-    return names;
-}
-
 const Layout* layoutWithSign(const std::vector<std::string>& names) {
     for (const Layout& layout : layouts) {
         const bool all =
@@ -201,6 +192,32 @@ Names csvColumns(ImportKind kind) {
     return layoutOf(kind).columns;
 }
 
+std::vector<std::string> columnNames(const CsvRecord& header) {
+    std::vector<std::string> names;
+    names.reserve(header.cells.size());
+    for (const std::string_view cell : header.cells) {
+        names.push_back(lowerCase(trimmed(cell)));
+    }
+    return names;
+}
+
+bool isSimpleTable(const std::vector<std::string>& names) {
+    return layoutWithSign(names) != nullptr;
+}
+
+std::string unknownColumns(const std::string& file, const std::vector<std::string>& names) {
+    constexpr std::size_t named = 10;
+    std::string list;
+    for (std::size_t i = 0; i < names.size() && i < named; ++i) {
+        const std::string name = shown(names[i]);
+        list += (i > 0 ? ", " : "") + (name.empty() ? "one without a name" : "\"" + name + "\"");
+    }
+    if (names.size() > named) {
+        list += " and " + std::to_string(names.size() - named) + " more";
+    }
+    return file + ": columns that mean nothing here were left out: " + list + ".";
+}
+
 std::optional<CsvHeader> readCsvHeader(CsvReader& reader, FaultList& faults) {
     // One with all that tells its kind first; else one that lacks some of it, to say what.
     for (const auto layoutFor : {layoutWithSign, likelyLayout}) {
@@ -211,7 +228,7 @@ std::optional<CsvHeader> readCsvHeader(CsvReader& reader, FaultList& faults) {
                     reader.record().line, "", reader.fault().found, reader.fault().expected);
                 return std::nullopt;
             }
-            const std::vector<std::string> names = namesIn(reader.record());
+            const std::vector<std::string> names = columnNames(reader.record());
             if (const Layout* layout = layoutFor(names)) {
                 CsvHeader header = HeaderMaker(*layout, reader.record(), faults).make(names);
                 header.separator = separator;

@@ -70,6 +70,16 @@ struct CsvHeader {
     [[nodiscard]] bool has(std::size_t column) const { return cell[column].has_value(); }
 };
 
+/// The names of a header's columns, letter case and blanks around them aside.
+[[nodiscard]] std::vector<std::string> columnNames(const CsvRecord& header);
+
+/// Whether these are the columns of swims, reels, readings, fixes or a shoreline.
+[[nodiscard]] bool isSimpleTable(const std::vector<std::string>& names);
+
+/// The sentence that says which columns of `file` mean nothing.
+[[nodiscard]] std::string
+unknownColumns(const std::string& file, const std::vector<std::string>& names);
+
 /// Tells the kind and the separator from the first row of `reader`, which must just have been read.
 /// None for a table of no known kind. What makes the whole file unusable (a column missing or
 /// twice) goes to `faults`.

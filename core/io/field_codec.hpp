@@ -19,13 +19,15 @@
 namespace bedlore {
 
 /// A column as declared. `references` names the table that it points into, `comment` goes into the
-/// file's own schema for whoever reads it without this program.
+/// file's own schema for whoever reads it without this program. `choices` are the words that it may
+/// hold, with commas between; empty where it is not one of a few.
 struct Column {
     std::string name;
     std::string_view type;
     bool required = true;
     std::string_view references = {};
     std::string_view comment = {};
+    std::string choices = {};
 };
 using Columns = std::vector<Column>;
 
@@ -92,11 +94,27 @@ struct FieldCodec<bool> {
     }
 };
 
+/// The words of an enumeration, with commas between.
+template <class Enum>
+[[nodiscard]] std::string choicesOf() {
+    if constexpr (std::is_same_v<Enum, Unit>) {
+        return "m, cm, yd, ft, in, wrap, turn, pull, step, s, deg, fist, finger, clock, kg, lb, "
+               "oz, "
+               "l, load, 1";
+    } else {
+        std::string words;
+        for (const EnumCode<Enum>& row : enumCodes<Enum>()) {
+            words += (words.empty() ? "" : ", ") + std::string(row.code);
+        }
+        return words;
+    }
+}
+
 template <class Enum>
 requires std::is_enum_v<Enum>
 struct FieldCodec<Enum> {
     static void columns(Columns& columns, const std::string& name) {
-        columns.push_back({.name = name, .type = "TEXT"});
+        columns.push_back({.name = name, .type = "TEXT", .choices = choicesOf<Enum>()});
     }
     static void write(ColumnWriter& to, const Enum& field) { to.text(codeOf(field)); }
     static void read(ColumnReader& from, Enum& field) {

@@ -14,13 +14,26 @@ constexpr std::uint64_t megabyte = 1024 * 1024;
 
 // A lifetime's readings are 15,000 in about 1 MB, a surveyed shoreline is less; fixes alone grow
 // without end. What is read into a tree (GeoJSON, KML, GPX) takes some thirty times its size.
-constexpr std::array<ImportFormat, 10> formats{{
+constexpr std::array<ImportFormat, 13> formats{{
     {ImportKind::Page, FileFamily::Page, "a notebook page", ".txt", 4 * megabyte, 20'000},
     {ImportKind::Swims, FileFamily::Csv, "swims", ".csv", 16 * megabyte, 20'000},
     {ImportKind::Reels, FileFamily::Csv, "reels", ".csv", 16 * megabyte, 20'000},
     {ImportKind::Readings, FileFamily::Csv, "readings", ".csv", 64 * megabyte, 100'000},
     {ImportKind::Fixes, FileFamily::Csv, "fixes", ".csv", 2047 * megabyte, 20'000'000},
     {ImportKind::Shoreline, FileFamily::Csv, "a shoreline", ".csv", 64 * megabyte, 1'000'000},
+    {ImportKind::BookTable, FileFamily::Csv, "a book's records", ".csv", 256 * megabyte, 1'000'000},
+    {ImportKind::BookFixRows,
+     FileFamily::Csv,
+     "a book's fixes",
+     ".csv",
+     2047 * megabyte,
+     20'000'000},
+    {ImportKind::BookLongValues,
+     FileFamily::Csv,
+     "a book's long values",
+     ".csv",
+     1024 * megabyte,
+     1'000'000},
     {ImportKind::GeoJson, FileFamily::GeoJson, "a shoreline", ".geojson", 8 * megabyte, 1'000'000},
     {ImportKind::GeoJson, FileFamily::GeoJson, "a shoreline", ".json", 8 * megabyte, 1'000'000},
     {ImportKind::Kml, FileFamily::Kml, "a shoreline", ".kml", 16 * megabyte, 1'000'000},

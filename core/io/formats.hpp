@@ -19,6 +19,9 @@ enum class ImportKind : std::uint8_t {
     Readings,
     Fixes,
     Shoreline,
+    BookTable,      ///< a whole book's records of one type
+    BookFixRows,    ///< the rows of its sets of fixes
+    BookLongValues, ///< what is too long for a cell
     GeoJson,
     Kml,
     Gpx,

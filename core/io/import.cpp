@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/import.hpp"
 
+#include "core/io/book_tables.hpp"
+#include "core/io/import_counts.hpp"
 #include "core/io/import_file.hpp"
+#include "core/io/import_folder.hpp"
 #include "core/io/import_preview_rows.hpp"
 #include "core/io/import_session.hpp"
 
@@ -212,48 +215,6 @@ Result<void> planAll(
     return originLooked ? Result<void>{} : setOriginFromSwims(session);
 }
 
-std::size_t fixesIn(const Book& book) {
-    std::size_t count = 0;
-    for (const FixSet& set : book.all<FixSet>()) {
-        count += set.columns ? set.columns->x.size() : 0;
-    }
-    return count;
-}
-
-std::size_t reelsChanged(const Book& before, const Book& after) {
-    const auto& reels = after.all<Reel>();
-    return static_cast<std::size_t>(
-        std::count_if(reels.begin(), reels.end(), [&](const Reel& reel) {
-            const Reel* known = before.find(reel.id);
-            return known == nullptr || !(*known == reel);
-        }));
-}
-
-/// Shorelines are only ever added.
-ImportCounts shoresIn(const Book& book) {
-    ImportCounts counts;
-    for (const Water& water : book.all<Water>()) {
-        counts.shorelines += water.shore.size();
-        for (const ShorePart& part : water.shore) {
-            counts.shorePoints += part.vertices.size();
-        }
-    }
-    return counts;
-}
-
-ImportCounts countNew(const Book& before, const Book& after) {
-    const ImportCounts had = shoresIn(before);
-    const ImportCounts has = shoresIn(after);
-    return {
-        .swims = after.all<Swim>().size() - before.all<Swim>().size(),
-        .casts = after.all<Cast>().size() - before.all<Cast>().size(),
-        .readings = after.all<Reading>().size() - before.all<Reading>().size(),
-        .fixes = fixesIn(after) - fixesIn(before),
-        .reels = reelsChanged(before, after),
-        .shorelines = has.shorelines - had.shorelines,
-        .shorePoints = has.shorePoints - had.shorePoints};
-}
-
 /// Gathers the faults; whether anything stands in the way of the import.
 bool gatherFaults(const std::vector<ParsedFile>& files, BadRows badRows, ImportPlan& plan) {
     bool refused = false;
@@ -282,7 +243,18 @@ Result<ImportPlan> planImport(
     if (files.empty()) {
         return fail({.fault = Fault::Usage, .message = "No file to import was named."});
     }
-    auto parsed = parseAll(files, progress.part(0.0, 0.8));
+    const auto inFolders = filesIn(files);
+    if (!inFolders) {
+        return fail(inFolders.error());
+    }
+    auto tables = planBookTables(book, nextId, *inFolders, options, progress);
+    if (!tables) {
+        return fail(std::move(tables).error());
+    }
+    if (*tables) {
+        return **std::move(tables);
+    }
+    auto parsed = parseAll(*inFolders, progress.part(0.0, 0.8));
     if (!parsed) {
         return fail(std::move(parsed).error());
     }

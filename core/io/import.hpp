@@ -63,14 +63,16 @@ struct ImportPlan {
     std::vector<std::string> notices;
     std::vector<BadRow> bad;
     bool refused = false;
-    bool canSkipBad = false; ///< some rows are bad, and without them the rest would go in
+    bool isWholeBook = false; ///< the files are the tables of a book: no water was asked for
+    bool canSkipBad = false;  ///< some rows are bad, and without them the rest would go in
     /// One for each file, in the order that they were named in; with as many rows as asked for.
     std::vector<FilePreview> files;
 };
 
 /// Reads `files` in the order that their contents need and plans their edits of `book`, whose free
-/// ids begin at `nextId`. Changes nothing. Fails when a file cannot be read, is of no known kind,
-/// was imported before, or when the water is not clear.
+/// ids begin at `nextId`. Of a folder its tables (.csv) are read. Changes nothing. Fails when a
+/// file cannot be read, is of no known kind, was imported before, or when the water is not clear.
+/// The tables of a whole book come in as they stand, their waters and ids too.
 [[nodiscard]] Result<ImportPlan> planImport(
     const Book& book,
     std::int64_t nextId,

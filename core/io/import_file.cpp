@@ -15,22 +15,10 @@ namespace {
 
 Error ofNoKnownKind(const std::string& name) {
     return inputError(
-        name + " is of no known kind. Tables (.csv) of swims, reels, readings, fixes or a "
-               "shoreline, notebook pages (.txt, beginning with \"swim …\") and shorelines "
-               "(.geojson, .json, .kml, .gpx) can be read.");
-}
-
-std::string unknownColumns(const std::string& file, const std::vector<std::string>& names) {
-    constexpr std::size_t named = 10;
-    std::string list;
-    for (std::size_t i = 0; i < names.size() && i < named; ++i) {
-        const std::string name = shown(names[i]);
-        list += (i > 0 ? ", " : "") + (name.empty() ? "one without a name" : "\"" + name + "\"");
-    }
-    if (names.size() > named) {
-        list += " and " + std::to_string(names.size() - named) + " more";
-    }
-    return file + ": columns that mean nothing here were left out: " + list + ".";
+        name +
+        " is of no known kind. Tables (.csv) of swims, reels, readings, fixes, a shoreline or "
+        "a whole book, notebook pages (.txt, beginning with \"swim …\") and shorelines "
+        "(.geojson, .json, .kml, .gpx) can be read.");
 }
 
 template <class Rows>
@@ -56,6 +44,9 @@ Result<void> readTable(
         return take(readFixRows(reader, header, faults, progress), parsed);
     case ImportKind::Shoreline:
         return take(readShorelineCsv(reader, header, faults, progress), parsed);
+    case ImportKind::BookTable:
+    case ImportKind::BookFixRows:
+    case ImportKind::BookLongValues:
     case ImportKind::Page:
     case ImportKind::GeoJson:
     case ImportKind::Kml:

@@ -3,35 +3,16 @@
 
 #include "core/base/overloaded.hpp"
 #include "core/book/references.hpp"
-#include "core/io/field_codec.hpp"
+#include "core/io/record_columns.hpp"
+#include "core/io/statement_columns.hpp"
 
 #include <algorithm>
 #include <memory>
-#include <type_traits>
 #include <utility>
 
 namespace bedlore {
 
 namespace {
-
-/// Calls `visit.template operator()<Record>()` for each type of record, parents first.
-template <class... Records, class Visit>
-void forEachType(RecordTypes<Records...>, Visit&& visit) {
-    (visit.template operator()<Records>(), ...);
-}
-
-template <class Record>
-const Columns& columnsOf() {
-    static const Columns all = [] {
-        Columns columns;
-        const Record empty{};
-        visitFields(empty, [&]<class Field>(std::string_view name, const Field&) {
-            FieldCodec<Field>::columns(columns, std::string(name));
-        });
-        return columns;
-    }();
-    return all;
-}
 
 std::string inQuotes(std::string_view name) {
     return "\"" + std::string(name) + "\"";
@@ -121,18 +102,6 @@ Error damagedRow(const std::string& fileName, const std::string& where, const st
         ". Use a copy from before, or mend that row.");
 }
 
-/// What a record says about itself that its columns alone do not rule out; empty when nothing.
-template <class Record>
-std::string contradictionIn(const Record& record) {
-    if constexpr (std::is_same_v<Record, FixSet>) {
-        const std::size_t rows = record.columns ? record.columns->x.size() : 0;
-        if (record.excluded && record.excluded->size() != rows) {
-            return "excluded: not one byte for each row";
-        }
-    }
-    return {};
-}
-
 /// Of the row that `rows` is at.
 template <class Record>
 std::uint64_t digestOf(const Statement& rows) {
@@ -159,7 +128,7 @@ Result<void> readTable(const Database& database, Table<Record>& table, BookDiges
             return {};
         }
         auto record = std::make_shared<Record>();
-        ColumnReader from(*rows);
+        StatementReader from(*rows);
         visitFields(*record, [&]<class Field>(std::string_view, Field& field) {
             FieldCodec<Field>::read(from, field);
         });
@@ -278,7 +247,7 @@ Result<void> RecordWriter::put(const Record& record, BookDigests& digests) {
     if (!put) {
         return fail(put.error());
     }
-    ColumnWriter to(**put, tableName<Record>);
+    StatementWriter to(**put, tableName<Record>);
     visitFields(record, [&]<class Field>(std::string_view, const Field& field) {
         FieldCodec<Field>::write(to, field);
     });

@@ -94,6 +94,7 @@ TEST(CommandLine, ExportReadsEveryOption) {
         .cell = 0.5,
         .level = 1.25,
         .share = SharingTier::All,
+        .shareWasSaid = true,
         .privateThings = PrivateThings::Include};
     EXPECT_EQ(c, expected);
 }

@@ -207,7 +207,7 @@ TEST_F(Faults, WhatIsNotBuiltSaysSo) {
              {"spot", book, "--spot", "PINE"},
              {"export", book, "--card", file},
              {"export", book, "--bottom-tiff", file},
-             {"export", book, "--csv", file},
+             {"export", book, "--csv", file, "--share", "depth"},
              {"export", book, "--tiff", file, "--card", folder / "g"}}) {
         const Ran ran = bedlore(arguments);
         EXPECT_EQ(ran.status, 2) << arguments[0];

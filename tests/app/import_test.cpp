@@ -165,6 +165,52 @@ TEST_F(Import, ResultAloneGoesToStandardOutput) {
     EXPECT_EQ(linesOf(ran.out).size(), 1U) << ran.out;
 }
 
+TEST_F(Import, FolderOfTablesGivesAnEqualBook) {
+    ASSERT_EQ(bedlore({"import", book, swimsFile, readingsFile}).status, 0);
+    const std::string tables = folder / "tables";
+    const Ran out = bedlore({"export", book, "--csv", tables, "--json"});
+    ASSERT_EQ(out.status, 0) << out.err;
+    EXPECT_THAT(out.err, HasSubstr("not for sharing"));
+    const Json result = Json::parse(out.out);
+    // By hand: a table for each of twenty types of record, and three more.
+    EXPECT_EQ(result["files"].size(), 23U);
+    for (const Json& file : result["files"]) {
+        EXPECT_TRUE(std::filesystem::exists(file.get<std::string>())) << file;
+    }
+    EXPECT_TRUE(result["level_m"].is_null());
+
+    const std::string other = folder / "other.gpkg";
+    const Ran in = bedlore({"import", other, tables, "--json"});
+    ASSERT_EQ(in.status, 0) << in.err;
+    EXPECT_EQ(Json::parse(in.out)["readings"], 2);
+    const std::string tablesOfOther = folder / "tables2";
+    ASSERT_EQ(bedlore({"export", other, "--csv", tablesOfOther}).status, 0);
+    for (const auto& entry : std::filesystem::directory_iterator(tables)) {
+        const auto twin = std::filesystem::path(tablesOfOther) / entry.path().filename();
+        EXPECT_EQ(textOf(entry.path()), textOf(twin)) << entry.path();
+    }
+}
+
+TEST_F(Import, TablesAreNeverWrittenOverOrMixedWithAWater) {
+    ASSERT_EQ(bedlore({"import", book, swimsFile}).status, 0);
+    const std::string tables = folder / "tables";
+    ASSERT_EQ(bedlore({"export", book, "--csv", tables}).status, 0);
+    EXPECT_EQ(bedlore({"export", book, "--csv", tables}).status, 1);
+    EXPECT_EQ(bedlore({"export", book, "--csv", swimsFile}).status, 1);
+    EXPECT_EQ(bedlore({"export", book, "--csv", folder / "t2", "--water", "W"}).status, 2);
+    EXPECT_EQ(bedlore({"import", folder / "n.gpkg", tables, "--water", "W"}).status, 2);
+    EXPECT_FALSE(std::filesystem::exists(folder / "n.gpkg"));
+
+    const std::string before = textOf(book);
+    const std::string word = tables + "/waters.csv";
+    folder.write("tables/waters.csv", textOf(word) + "1,twice,,,,,,,,,up_with_water,[],\n");
+    const Ran bad = bedlore({"import", folder / "n.gpkg", tables});
+    EXPECT_EQ(bad.status, 1);
+    EXPECT_THAT(bad.err, HasSubstr("waters.csv"));
+    EXPECT_FALSE(std::filesystem::exists(folder / "n.gpkg"));
+    EXPECT_EQ(textOf(book), before);
+}
+
 TEST_F(Import, InterruptedLeavesNothingHalfWritten) {
     std::string fixes = "lat,lon,depth_m\n";
     for (int i = 0; i < 1'000'000; ++i) {
