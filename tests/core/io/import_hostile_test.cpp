@@ -48,7 +48,8 @@ TEST_F(HostileImport, NamesEveryKindWhenAFileIsOfNone) {
     EXPECT_THAT(failure({write("empty.csv", "")}), HasSubstr("empty.csv is empty"));
     EXPECT_THAT(failure({write("empty.txt", "\n \n")}), HasSubstr("empty.txt"));
     EXPECT_THAT(failure({folder_ / "none.csv"}), HasSubstr("There is no file"));
-    EXPECT_THAT(failure({folder_}), HasSubstr("no tables (.csv) in the folder"));
+    std::filesystem::create_directory(folder_ / "folder");
+    EXPECT_THAT(failure({folder_ / "folder"}), HasSubstr("no tables (.csv) in the folder"));
 }
 
 TEST_F(HostileImport, TellsTheFaultsOfAllFilesAtOnce) {
