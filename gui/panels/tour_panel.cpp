@@ -17,6 +17,16 @@ namespace {
 // A line much longer than this is hard to read back from.
 constexpr int longestLine = 860;
 
+QKeySequence placeKey() {
+    return {Qt::Key_F3};
+}
+QKeySequence onKey() {
+    return {Qt::Key_F8};
+}
+QKeySequence backKey() {
+    return {Qt::SHIFT | Qt::Key_F8};
+}
+
 void set(QLabel& label, const QString& words) {
     label.setText(words);
     label.setVisible(!words.isEmpty());
@@ -40,9 +50,9 @@ TourPanel::TourPanel(QWidget* parent)
     , text_(label("tourText"))
     , remark_(label("tourRemark"))
     , caution_(label("tourCaution"))
-    , place_(button(tr("Take me there"), QKeySequence(Qt::Key_F3), "tourPlace"))
-    , back_(button(tr("Back"), QKeySequence(Qt::SHIFT | Qt::Key_F8), "tourBack"))
-    , on_(button(tr("Go on"), QKeySequence(Qt::Key_F8), "tourOn"))
+    , place_(button(tr("Take me there"), placeKey(), "tourPlace"))
+    , back_(button(tr("Back"), backKey(), "tourBack"))
+    , on_(button(tr("Go on"), onKey(), "tourOn"))
     , yes_(button(tr("Make them new"), {}, "tourYes"))
     , no_(button(tr("Leave them"), {}, "tourNo"))
     , anew_(toolButton(tr("Start again…"), "tourAnew", this))
@@ -59,6 +69,18 @@ TourPanel::TourPanel(QWidget* parent)
     connect(yes_, &QPushButton::clicked, this, &TourPanel::anewConfirmed);
     connect(no_, &QPushButton::clicked, this, &TourPanel::anewDeclined);
     setAsking(false);
+}
+
+std::vector<KeyRow> TourPanel::keys() {
+    const QString where = tr("in the tour");
+    const auto words = [](const QKeySequence& key) {
+        return key.toString(QKeySequence::NativeText);
+    };
+    return {
+        {where, words(placeKey()), tr("To the page and line that the step is about")},
+        {where, words(onKey()), tr("The next step")},
+        {where, words(backKey()), tr("The step before")},
+        {where, tr("Escape"), tr("Close the tour, with the focus on it")}};
 }
 
 QLabel* TourPanel::label(const char* name) {

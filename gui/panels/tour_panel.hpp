@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "gui/widgets/key_row.hpp"
+
 #include <QString>
 #include <QWidget>
+
+#include <vector>
 
 class QLabel;
 class QPushButton;
@@ -32,6 +36,8 @@ class TourPanel : public QWidget {
 
 public:
     explicit TourPanel(QWidget* parent = nullptr);
+    /// Its keys, for the list of keys.
+    [[nodiscard]] static std::vector<KeyRow> keys();
 
     void show(const TourPage& page);
     /// Asks in place of the step whether to begin anew; `words` say what happens then.

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/actions.hpp"
 
+#include "gui/panels/tour_panel.hpp"
 #include "gui/window/main_window.hpp"
 
 #include <QAction>
@@ -281,7 +282,8 @@ std::vector<KeyRow> keyRows(const MainWindow& window) {
                                   : key,
              .words = withoutLetter(entry)});
     }
-    for (const auto& part : {PageEditor::keys(), PlanView::keys(), SectionView::keys()}) {
+    for (const auto& part :
+         {PageEditor::keys(), PlanView::keys(), SectionView::keys(), TourPanel::keys()}) {
         keys.insert(keys.end(), part.begin(), part.end());
     }
     return keys;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/tour_words.hpp"
 #include "gui/panels/tour_panel.hpp"
+#include "gui/window/actions.hpp"
 #include "gui/window/tour_guide.hpp"
 #include "tests/gui/window/open_window.hpp"
 
@@ -10,6 +11,7 @@
 #include <QPushButton>
 #include <QToolButton>
 
+#include <algorithm>
 #include <optional>
 
 // The tour as a person takes it, by the keyboard alone.
@@ -247,6 +249,16 @@ TEST(Tour, HasKeysAndNamesForAScreenReader) {
     }
     for (const char* name : {"tourPlace", "tourOn", "tourBack", "tourAnew", "tourClose"}) {
         EXPECT_NE(tour.button(name).focusPolicy() & Qt::TabFocus, 0) << name;
+    }
+    const auto listed = keyRows(*tour.window);
+    for (const char* name : {"tourPlace", "tourOn", "tourBack"}) {
+        EXPECT_TRUE(std::any_of(
+            listed.begin(),
+            listed.end(),
+            [&](const KeyRow& row) {
+                return row.key == tour.button(name).shortcut().toString(QKeySequence::NativeText);
+            }))
+            << name << " is in the list of keys";
     }
     EXPECT_FALSE(tour.panel().accessibleName().isEmpty());
     for (std::size_t i = 0; i + 1 < tourStepCount; ++i) {
