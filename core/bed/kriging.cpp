@@ -8,6 +8,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace bedlore {
 
@@ -33,6 +34,12 @@ Factoring factoriseWithJitter(
     return outcome;
 }
 
+Error tooFewPlaces() {
+    return inputError(
+        "There are too few places with a depth for a bed with a slope.",
+        "drift matrix not positive definite");
+}
+
 } // namespace
 
 Result<Kriging> Kriging::solve(const KrigingSystem& system, const Progress& progress) {
@@ -52,9 +59,20 @@ Result<Kriging> Kriging::solve(const KrigingSystem& system, const Progress& prog
             "covariance matrix not positive definite"));
     }
     if (!result.solveDrift(system)) {
-        return fail(inputError(
-            "There are too few places with a depth for a bed with a slope.",
-            "drift matrix not positive definite"));
+        return fail(tooFewPlaces());
+    }
+    return result;
+}
+
+Result<Kriging> Kriging::fromFactor(Eigen::MatrixXd lower, const KrigingSystem& system) {
+    const Eigen::Index n = system.values.size();
+    BEDLORE_EXPECTS(lower.rows() == n && lower.cols() == n);
+    BEDLORE_EXPECTS(system.drift.rows() == n);
+    BEDLORE_EXPECTS(system.drift.cols() == system.driftPrecision.size());
+    Kriging result;
+    result.lower_ = std::move(lower);
+    if (!result.solveDrift(system)) {
+        return fail(tooFewPlaces());
     }
     return result;
 }

@@ -45,6 +45,11 @@ public:
     [[nodiscard]] static Result<Kriging>
     solve(const KrigingSystem& system, const Progress& progress = {});
 
+    /// The same from a lower factor L of the covariance that is there already; cost n².
+    /// `system.covariance` is not read, what stands above the diagonal of L neither.
+    [[nodiscard]] static Result<Kriging>
+    fromFactor(Eigen::MatrixXd lower, const KrigingSystem& system);
+
     /// At a target with covariance `k` to each of the data (without their noise), drift `f` and
     /// own variance `c0`.
     [[nodiscard]] KrigingEstimate

@@ -253,7 +253,9 @@ Eigen::RowVector2d LiveBed::slopeAt(Point place) const {
 }
 
 bool LiveBed::holds(Point place) const {
-    const double reach = from_.reach();
+    // Its near surroundings show at once; what it tells of the bed beyond the frame, if anything,
+    // shows with the fit behind.
+    const double reach = std::min(from_.reach(), 5.0);
     return place.east - reach >= frame_.west && place.north + reach <= frame_.north &&
            place.east + reach <= frame_.west + frame_.columns * frame_.cell &&
            place.north - reach >= frame_.north - frame_.rows * frame_.cell;
@@ -280,7 +282,7 @@ bool LiveBed::addEntry(const Terms& terms, std::size_t entry) {
     if (!grid_.add(datum)) {
         return false;
     }
-    nearer(entries_[entry].datum.recorded);
+    nearest_.add(fromCorner(entries_[entry].datum.recorded));
     return true;
 }
 
@@ -306,11 +308,7 @@ bool LiveBed::follow(const Reduction& next) {
         return false;
     }
     for (auto i = gone.rbegin(); i != gone.rend(); ++i) {
-        grid_.remove(static_cast<Index>(*i));
-        entries_.erase(entries_.begin() + static_cast<std::ptrdiff_t>(*i));
-    }
-    if (!gone.empty()) {
-        measureNearest();
+        removeEntry(*i);
     }
     const std::size_t kept = entries_.size();
     for (const auto& [identity, i] : wanted) {
@@ -339,19 +337,29 @@ bool LiveBed::follow(const Reduction& next) {
     return true;
 }
 
-void LiveBed::nearer(Point recorded) {
-    const auto east = static_cast<float>(recorded.east - frame_.west);
-    const auto north = static_cast<float>(recorded.north - frame_.north);
-    nearestSquare_ = nearestSquare_.min(
-        (nodeEast_.array() - east).square() + (nodeNorth_.array() - north).square());
+NearestSquares::Place LiveBed::fromCorner(Point place) const {
+    return {
+        static_cast<float>(place.east - frame_.west),
+        static_cast<float>(place.north - frame_.north)};
 }
 
 void LiveBed::measureNearest() {
-    nearestSquare_ =
-        Eigen::ArrayXf::Constant(nodeEast_.size(), std::numeric_limits<float>::infinity());
+    nearest_ = NearestSquares(nodeEast_.array(), nodeNorth_.array());
     for (const Entry& entry : entries_) {
-        nearer(entry.datum.recorded);
+        nearest_.add(fromCorner(entry.datum.recorded));
     }
+}
+
+void LiveBed::removeEntry(std::size_t entry) {
+    grid_.remove(static_cast<Index>(entry));
+    const Point recorded = entries_[entry].datum.recorded;
+    entries_.erase(entries_.begin() + static_cast<std::ptrdiff_t>(entry));
+    std::vector<NearestSquares::Place> others;
+    others.reserve(entries_.size());
+    for (const Entry& other : entries_) {
+        others.push_back(fromCorner(other.datum.recorded));
+    }
+    nearest_.remove(fromCorner(recorded), others);
 }
 
 BedGrid LiveBed::grid() const {
@@ -365,51 +373,66 @@ BedGrid LiveBed::grid() const {
     B.diagonal() += fit.driftPrecision;
     const Eigen::LLT<Eigen::MatrixXd> factor(B);
     const Eigen::VectorXd beta = factor.solve(G.transpose() * grid_.whitened().col(0));
-    const Eigen::MatrixXd u = nodeDrift_ - grid_.means().rightCols(p);
-    const Eigen::VectorXd level = grid_.means().col(0) + u * beta;
-    const Eigen::MatrixXd drifting = factor.matrixL().solve(u.transpose());
-    const Eigen::VectorXd variance =
-        grid_.variance() + drifting.colwise().squaredNorm().transpose();
-    for (Index i = 0; i < nodeEast_.size(); ++i) {
-        const auto s = static_cast<std::size_t>(i);
-        const double sigma = std::sqrt(std::max(variance[i], 0.0));
-        grid.level.values[s] = static_cast<float>(level[i] + fit.meanLevel);
-        grid.sigma.values[s] = static_cast<float>(sigma);
-        const double nearest = std::sqrt(static_cast<double>(nearestSquare_[i]));
-        grid.known.values[s] = from_.isKnown(sigma, nearest) ? 1 : 0;
-    }
+    constexpr Index block = 2048;
+    const Index nodes = nodeEast_.size();
+    const auto blocks = static_cast<std::size_t>((nodes + block - 1) / block);
+    static_cast<void>(inParallel(blocks, threads_, {}, [&](std::size_t number) {
+        const Index begin = static_cast<Index>(number) * block;
+        const Index count = std::min(block, nodes - begin);
+        const Eigen::MatrixXd u = nodeDrift_.middleRows(begin, count) -
+                                  grid_.means().middleRows(begin, count).rightCols(p);
+        const Eigen::VectorXd level = grid_.means().col(0).segment(begin, count) + u * beta;
+        const Eigen::MatrixXd drifting = factor.matrixL().solve(u.transpose());
+        const Eigen::VectorXd variance =
+            grid_.variance().segment(begin, count) + drifting.colwise().squaredNorm().transpose();
+        for (Index i = 0; i < count; ++i) {
+            const auto s = static_cast<std::size_t>(begin + i);
+            const double sigma = std::sqrt(std::max(variance[i], 0.0));
+            grid.level.values[s] = static_cast<float>(level[i] + fit.meanLevel);
+            grid.sigma.values[s] = static_cast<float>(sigma);
+            const double nearest = std::sqrt(static_cast<double>(nearest_[begin + i]));
+            grid.known.values[s] = from_.isKnown(sigma, nearest) ? 1 : 0;
+        }
+    }));
     return grid;
 }
 
 Result<BedSurface> LiveBed::surface() const {
     const BedFit& frozen = *from_.fitted();
     const Terms terms = termsUnder(*at_);
+    const auto n = static_cast<Index>(entries_.size());
     std::vector<BedDatum> data;
-    Eigen::VectorXd levels(static_cast<Index>(entries_.size()));
-    Slopes slopes(levels.size(), 2);
-    for (std::size_t i = 0; i < entries_.size(); ++i) {
-        const auto row = static_cast<Index>(i);
-        data.push_back(entries_[i].datum);
-        levels[row] = entries_[i].datum.level - frozen.meanLevel;
-        slopes.row(row) = entries_[i].slope;
-    }
+    data.reserve(entries_.size());
+    Slopes slopes(n, 2);
     BedFit fit{
         .shape = frozen.shape,
         .drift = frozen.drift,
         .driftPrecision = frozen.driftPrecision,
         .meanLevel = frozen.meanLevel,
-        .about = {.zeta = terms.zeta, .slopes = slopes},
+        .placeSpread = Eigen::VectorXd(n),
         .zeta = terms.zeta};
-    const BedTerms bed =
-        bedTerms(data, terms.errors, fit.about, fit.drift, fit.driftPrecision, levels);
-    const BedTheta& theta = frozen.nodes.front().theta;
-    auto solved = solveBed(fit.shape, bed.likelihood, theta);
+    KrigingSystem system{
+        .covariance = {},
+        .drift = Eigen::MatrixXd(n, frozen.drift.size()),
+        .driftPrecision = frozen.driftPrecision,
+        .values = Eigen::VectorXd(n)};
+    for (std::size_t i = 0; i < entries_.size(); ++i) {
+        const auto row = static_cast<Index>(i);
+        const Entry& entry = entries_[i];
+        const Eigen::RowVectorXd values = valuesOf(terms, i);
+        system.values[row] = values[0];
+        system.drift.row(row) = values.tail(frozen.drift.size());
+        data.push_back(entry.datum);
+        slopes.row(row) = entry.slope;
+        fit.places.push_back(entry.place);
+        fit.placeSpread[row] = terms.each[i].spread;
+    }
+    fit.about = {.zeta = terms.zeta, .slopes = slopes};
+    auto solved = Kriging::fromFactor(grid_.lower(), system);
     if (!solved) {
         return fail(solved.error());
     }
-    fit.places = bed.places;
-    fit.placeSpread = bed.placeSpread;
-    fit.nodes.push_back({.theta = theta, .solved = *std::move(solved)});
+    fit.nodes.push_back({.theta = frozen.nodes.front().theta, .solved = *std::move(solved)});
     return BedSurface::made(*at_, std::move(fit), std::move(data), {.threads = threads_});
 }
 

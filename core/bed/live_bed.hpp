@@ -4,6 +4,7 @@
 #include "core/base/result.hpp"
 #include "core/bed/bed_fit.hpp"
 #include "core/bed/live_grid.hpp"
+#include "core/bed/nearest_squares.hpp"
 #include "core/bed/surface.hpp"
 #include "core/geometry/raster.hpp"
 #include "core/reduction/sounding.hpp"
@@ -33,13 +34,13 @@ public:
         const BedOptions& options = {});
 
     /// Takes in what differs between the reduction that it stands at and `next`. False when that is
-    /// more than a few readings, reaches beyond the frame or changes what is frozen: this is then
+    /// more than a few readings, lies beyond the frame or changes what is frozen: this is then
     /// of no more use, and a fit is needed.
     [[nodiscard]] bool follow(const Reduction& next);
 
     /// The bed as it now stands.
     [[nodiscard]] BedGrid grid() const;
-    /// The same for any point, its readings solved anew under the frozen unknowns. Cost n³/3.
+    /// The same for any point, from the factor that the grid grew. Cost n².
     [[nodiscard]] Result<BedSurface> surface() const;
 
     [[nodiscard]] std::size_t soundingCount() const { return entries_.size(); }
@@ -85,7 +86,8 @@ private:
         Eigen::Ref<Eigen::VectorXf> out) const;
     [[nodiscard]] bool addEntry(const Terms& terms, std::size_t entry);
     void measureNearest();
-    void nearer(Point recorded);
+    void removeEntry(std::size_t entry);
+    [[nodiscard]] NearestSquares::Place fromCorner(Point place) const;
 
     BedSurface from_; ///< its fit is what is frozen
     GridFrame frame_;
@@ -98,7 +100,7 @@ private:
     std::map<ErrorKey, double> zetas_;
     std::vector<Entry> entries_; ///< in the order of `grid_`
     LiveGrid grid_;
-    Eigen::ArrayXf nearestSquare_;
+    NearestSquares nearest_;
     std::optional<Reduction> at_;
 };
 

@@ -58,6 +58,8 @@ public:
     /// A row for each node, a column for each value.
     [[nodiscard]] const Eigen::MatrixXd& means() const { return means_; }
     [[nodiscard]] const Eigen::VectorXd& variance() const { return variance_; }
+    /// L; what stands above its diagonal means nothing.
+    [[nodiscard]] auto lower() const { return lower_.topLeftCorner(count_, count_); }
     /// V.
     [[nodiscard]] auto whitened() const { return whitened_.topRows(count_); }
 

@@ -11,8 +11,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
+#include <mutex>
 #include <optional>
+#include <utility>
 
 namespace bedlore {
 
@@ -31,6 +34,24 @@ constexpr std::size_t mostAtOnce = 1200;
 
 } // namespace
 
+/// A predictor copies the solved system, which costs as much as a grid may save: made at its first
+/// use, by whichever thread comes first.
+template <class T>
+class LateMade {
+public:
+    explicit LateMade(std::function<T()> make)
+        : make_(std::move(make)) {}
+    [[nodiscard]] const T& get() const {
+        std::call_once(once_, [this] { value_.emplace(make_()); });
+        return *value_;
+    }
+
+private:
+    std::function<T()> make_;
+    mutable std::once_flag once_;
+    mutable std::optional<T> value_;
+};
+
 class BedSurface::Fitted {
 public:
     std::size_t soundingCount = 0;
@@ -43,8 +64,8 @@ public:
     double processVariance = 0.0;
     double reach = 0.0;
     int threads = 1;
-    std::optional<Predictor<double>> wide;
-    std::optional<Predictor<float>> narrow;
+    std::optional<LateMade<Predictor<double>>> wide;  ///< for points; none without soundings
+    std::optional<LateMade<Predictor<float>>> narrow; ///< for grids
 
     [[nodiscard]] static std::shared_ptr<Fitted>
     of(const Reduction& reduction,
@@ -131,9 +152,10 @@ std::shared_ptr<BedSurface::Fitted> BedSurface::Fitted::of(
     }
     fitted->reach = std::min(
         farthestKnown, std::max(fitted->parameters.longRange, fitted->parameters.shortRange));
-    fitted->wide.emplace(fit, fitted->recorded);
-    fitted->narrow.emplace(fit, fitted->recorded);
     fitted->fit = std::move(fit);
+    const Fitted& made = *fitted;
+    fitted->wide.emplace([&made] { return Predictor<double>(*made.fit, made.recorded); });
+    fitted->narrow.emplace([&made] { return Predictor<float>(*made.fit, made.recorded); });
     fitted->data = std::move(data);
     return fitted;
 }
@@ -205,7 +227,7 @@ BedEstimate BedSurface::at(Point place) const {
     if (!fitted_->wide || !std::isfinite(place.east) || !std::isfinite(place.north)) {
         return {.sigma = unsoundedSigma};
     }
-    const BlockPrediction got = fitted_->wide->at({&place, 1});
+    const BlockPrediction got = fitted_->wide->get().at({&place, 1});
     return {
         .level = got.level[0],
         .sigma = got.sigma[0],
@@ -219,7 +241,7 @@ BedSurface::at(std::span<const Point> places, const Progress& progress) const {
         return result;
     }
     const bool done = fitted_->predict(
-        *fitted_->wide,
+        fitted_->wide->get(),
         places.size(),
         [&](std::size_t i) { return places[i]; },
         [&](std::size_t i, const BedEstimate& estimate) { result[i] = estimate; },
@@ -240,7 +262,7 @@ Result<BedGrid> BedSurface::grid(const GridFrame& frame, const Progress& progres
     }
     const auto columns = static_cast<std::size_t>(frame.columns);
     const bool done = fitted_->predict(
-        *fitted_->narrow,
+        fitted_->narrow->get(),
         frame.size(),
         [&](std::size_t i) {
             return frame.centre(static_cast<int>(i / columns), static_cast<int>(i % columns));

@@ -26,28 +26,28 @@ std::array<CanvasPoint, 4> corners(const CanvasBox& box) {
     return {corner(-w, -h), corner(w, -h), corner(w, h), corner(-w, h)};
 }
 
-// Whether a line along one side of `a` parts the two boxes (separating axis).
+// Whether a line along one side of `a` parts the two boxes (separating axis): on each axis of `a`
+// the centres lie at least as far apart as the halves of both reach.
 bool parted(const CanvasBox& a, const CanvasBox& b) {
-    for (const double turn : {a.turn, a.turn + 0.5 * std::numbers::pi}) {
-        const double c = std::cos(turn);
-        const double s = std::sin(turn);
-        const auto reach = [&](const CanvasBox& box) {
-            double low = INFINITY;
-            double high = -INFINITY;
-            for (const CanvasPoint p : corners(box)) {
-                const double along = c * p.x + s * p.y;
-                low = std::min(low, along);
-                high = std::max(high, along);
-            }
-            return std::pair(low, high);
-        };
-        const auto [lowA, highA] = reach(a);
-        const auto [lowB, highB] = reach(b);
-        if (highA <= lowB || highB <= lowA) {
-            return true;
-        }
-    }
-    return false;
+    const double c = std::cos(a.turn);
+    const double s = std::sin(a.turn);
+    const double x = b.centre.x - a.centre.x;
+    const double y = b.centre.y - a.centre.y;
+    const double cosine = std::abs(std::cos(b.turn - a.turn));
+    const double sine = std::abs(std::sin(b.turn - a.turn));
+    return std::abs(c * x + s * y) >= 0.5 * (a.width + b.width * cosine + b.height * sine) ||
+           std::abs(c * y - s * x) >= 0.5 * (a.height + b.width * sine + b.height * cosine);
+}
+
+// Whether even the circles round the two boxes do not meet: most boxes on a map are far apart, and
+// this costs no angle.
+bool farApart(const CanvasBox& a, const CanvasBox& b) {
+    const double x = b.centre.x - a.centre.x;
+    const double y = b.centre.y - a.centre.y;
+    // (p + q)² is at most 2 p² + 2 q².
+    const double squares =
+        a.width * a.width + a.height * a.height + b.width * b.width + b.height * b.height;
+    return x * x + y * y >= 0.5 * squares;
 }
 
 /// A line that can be asked for the point at a length.
@@ -169,7 +169,7 @@ private:
 } // namespace
 
 bool overlap(const CanvasBox& a, const CanvasBox& b) {
-    return !parted(a, b) && !parted(b, a);
+    return !farApart(a, b) && !parted(a, b) && !parted(b, a);
 }
 
 std::vector<LabelPlace> placeLabels(

@@ -21,16 +21,38 @@ std::optional<Id<Swim>> aloneSwim(const Book& book, const BedRequest& request) {
     return swim != nullptr && !placed ? request.swim : std::nullopt;
 }
 
-/// The finest of the usual cell sizes whose grid stays drawable at once.
+GridFrame widened(const BedSurface& surface, double cell) {
+    // Room for the next few casts, so that they need no other grid [m].
+    constexpr double room = 12.0;
+    GridFrame frame = surface.frameFor(cell);
+    if (frame.size() == 0) {
+        return frame;
+    }
+    const int cells = static_cast<int>(std::ceil(room / cell));
+    frame.west -= cells * cell;
+    frame.north += cells * cell;
+    frame.rows += 2 * cells;
+    frame.columns += 2 * cells;
+    return frame;
+}
+
+/// The coarsest of the preferred cell sizes whose grid is fine enough. Steps of 12 % (the R20
+/// series of ISO 3), so that the grid is never much finer than it must be.
 GridFrame liveFrame(const BedSurface& surface) {
-    constexpr std::array<double, 9> cells = {0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 64.0};
-    for (const double cell : cells) {
-        GridFrame frame = surface.frameFor(cell);
-        if (frame.size() <= static_cast<std::size_t>(liveGridCells)) {
-            return frame;
+    constexpr std::array<double, 20> steps = {1.00, 1.12, 1.25, 1.40, 1.60, 1.80, 2.00,
+                                              2.24, 2.50, 2.80, 3.15, 3.55, 4.00, 4.50,
+                                              5.00, 5.60, 6.30, 7.10, 8.00, 9.00};
+    GridFrame frame = widened(surface, 0.1);
+    for (const double tens : {0.1, 1.0, 10.0, 100.0, 1000.0}) {
+        for (const double step : steps) {
+            const GridFrame coarser = widened(surface, tens * step);
+            if (coarser.size() < static_cast<std::size_t>(liveGridCells)) {
+                return frame;
+            }
+            frame = coarser;
         }
     }
-    return surface.frameFor(cells.back());
+    return frame;
 }
 
 } // namespace

@@ -46,7 +46,7 @@ struct BedMap {
     [[nodiscard]] std::optional<BedLevel> levelAt(Point place) const;
 };
 
-/// Cells of the largest grid that is drawn live.
+/// Cells of the grid that is drawn live: at least so many, and at most a quarter more.
 inline constexpr int liveGridCells = 40'000;
 
 /// The notes of the request's water, or of its swim where that has no place among others.

@@ -294,26 +294,35 @@ ChartPainter::ChartPainter(std::shared_ptr<const MapDrawing> map, const ChartSty
     }
 }
 
-void ChartPainter::paint(QPainter& painter, const ChartView& view) const {
+void ChartPainter::paint(QPainter& painter, const ChartView& view, Detail detail) const {
+    ChartStyle style = style_;
+    if (detail == Detail::WithoutWords) {
+        style.contourLabels = false;
+        style.readingLabels = false;
+    }
     painter.save();
     painter.setClipRect(view.window, Qt::IntersectClip);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setRenderHint(QPainter::TextAntialiasing);
-    Canvas canvas(painter, *map_, style_, view);
+    Canvas canvas(painter, *map_, style, view);
     canvas.paintGround();
     Furniture furniture = canvas.furniture();
-    furniture.place();
-    canvas.keepClearOf(furniture.taken());
-    canvas.placeReadingLabels();
+    if (detail == Detail::Whole) {
+        furniture.place();
+        canvas.keepClearOf(furniture.taken());
+        canvas.placeReadingLabels();
+    }
     canvas.paintBed(shown_, depth_);
     canvas.paintWaterline();
     furniture.paintRings(painter);
-    if (style_.casts) {
+    if (style.casts) {
         canvas.paintCasts();
     }
     canvas.paintReadings();
-    canvas.paintReadingLabels();
-    furniture.paint(painter);
+    if (detail == Detail::Whole) {
+        canvas.paintReadingLabels();
+        furniture.paint(painter);
+    }
     painter.restore();
 }
 

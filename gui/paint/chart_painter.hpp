@@ -71,8 +71,12 @@ public:
     [[nodiscard]] const MapDrawing& map() const { return *map_; }
     [[nodiscard]] const ChartStyle& style() const { return style_; }
 
+    /// All of it, or the ground, its lines and what lies on it without a word: what comes into
+    /// view while the map is being moved.
+    enum class Detail : std::uint8_t { Whole, WithoutWords };
+
     /// Fills `view.window` and nothing outside it.
-    void paint(QPainter& painter, const ChartView& view) const;
+    void paint(QPainter& painter, const ChartView& view, Detail detail = Detail::Whole) const;
 
 private:
     std::shared_ptr<const MapDrawing> map_;

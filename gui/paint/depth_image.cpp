@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/depth_image.hpp"
 
+#include "core/bed/parallel.hpp"
 #include "core/chart/colour_ramp.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
+#include <map>
+#include <mutex>
+#include <utility>
 #include <vector>
 
 namespace bedlore {
@@ -153,7 +157,7 @@ QRgb toQRgb(Rgb colour) {
 }
 
 /// Every colour that can occur, so that no pixel costs a root.
-std::vector<QRgb> colourTable(PaletteKind palette, bool shaded) {
+std::vector<QRgb> makeColourTable(PaletteKind palette, bool shaded) {
     std::vector<QRgb> table;
     table.reserve(static_cast<std::size_t>(rampSteps * (2 * shadeSteps + 1)));
     const double step = shaded ? mostShade / shadeSteps : 0.0;
@@ -165,6 +169,117 @@ std::vector<QRgb> colourTable(PaletteKind palette, bool shaded) {
     }
     return table;
 }
+
+/// Made once: pictures are painted anew with every line typed, on several threads.
+const std::vector<QRgb>& colourTable(PaletteKind palette, bool shaded) {
+    struct Kept {
+        std::once_flag once;
+        std::vector<QRgb> colours;
+    };
+    static std::map<std::pair<PaletteKind, bool>, Kept> tables;
+    static std::mutex mutex;
+    Kept* kept = nullptr;
+    {
+        const std::scoped_lock lock(mutex);
+        kept = &tables[{palette, shaded}];
+    }
+    std::call_once(kept->once, [&] { kept->colours = makeColourTable(palette, shaded); });
+    return kept->colours;
+}
+
+/// The ground's colours between the middles of four cells at a time.
+class ImageFiller {
+public:
+    struct Colours {
+        const std::vector<QRgb>& table;
+        QRgb dry;
+        float scale = 0.0F; ///< steps of the ramp for each metre of depth
+        float start = 0.0F; ///< step of the ramp at depth zero
+        bool dryBelowZero = false;
+    };
+
+    ImageFiller(
+        const Raster<float>& depth, const Raster<float>& shade, int finer, const Colours& colours)
+        : depth_(depth)
+        , shade_(shade)
+        , finer_(finer)
+        , colours_(colours) {}
+
+    /// Row `y` of the image, counted from above.
+    void fillRow(int y, QRgb* line) const {
+        const float row = placeOf(y);
+        const int r = static_cast<int>(std::floor(row));
+        const int width = depth_.frame.columns * finer_;
+        for (int x = 0; x < width; ++x) {
+            const float column = placeOf(x);
+            const int c = static_cast<int>(std::floor(column));
+            if (isWhole(r, c)) {
+                const Corners at{
+                    depth_.index(r, c),
+                    depth_.index(r + 1, c),
+                    row - static_cast<float>(r),
+                    column - static_cast<float>(c)};
+                line[x] = colourOf(at.of(depth_), at.of(shade_));
+                continue;
+            }
+            const Between between(depth_, static_cast<double>(row), static_cast<double>(column));
+            if (between.any()) {
+                line[x] = colourOf(between.of(depth_), between.of(shade_));
+            }
+        }
+    }
+
+private:
+    /// Bilinear between a cell, its right neighbour and the two below them.
+    struct Corners {
+        std::size_t above;
+        std::size_t below;
+        float down;
+        float right;
+        [[nodiscard]] float of(const Raster<float>& values) const {
+            const float* a = &values.values[above];
+            const float* b = &values.values[below];
+            const float up = a[0] + right * (a[1] - a[0]);
+            const float low = b[0] + right * (b[1] - b[0]);
+            return up + down * (low - up);
+        }
+    };
+
+    /// Of a pixel's middle, in cells from the middle of the first.
+    [[nodiscard]] float placeOf(int pixel) const {
+        return (static_cast<float>(pixel) + 0.5F) / static_cast<float>(finer_) - 0.5F;
+    }
+
+    [[nodiscard]] bool isWhole(int r, int c) const {
+        if (r < 0 || c < 0 || r + 1 >= depth_.frame.rows || c + 1 >= depth_.frame.columns) {
+            return false;
+        }
+        const std::size_t above = depth_.index(r, c);
+        const std::size_t below = depth_.index(r + 1, c);
+        // One sum is not finite where any of the four is not.
+        return std::isfinite(
+            depth_.values[above] + depth_.values[above + 1] + depth_.values[below] +
+            depth_.values[below + 1]);
+    }
+
+    [[nodiscard]] QRgb colourOf(float depth, float shade) const {
+        if (depth < 0.0F && colours_.dryBelowZero) {
+            return colours_.dry;
+        }
+        constexpr float most = static_cast<float>(rampSteps - 1);
+        const float along = std::clamp(depth * colours_.scale + colours_.start, 0.0F, most);
+        // Both are at least zero: cutting off is rounding down.
+        const auto ramp = static_cast<int>(along + 0.5F);
+        constexpr auto steps = static_cast<float>(shadeSteps);
+        const auto lit = static_cast<int>(shade * steps + steps + 0.5F);
+        return colours_.table[static_cast<std::size_t>(ramp * (2 * shadeSteps + 1) + lit)];
+    }
+
+    const Raster<float>& depth_;
+    const Raster<float>& shade_;
+    int finer_;
+    Colours colours_;
+};
 
 } // namespace
 
@@ -187,33 +302,32 @@ DepthImage depthImageOf(const MapDrawing& map, PaletteKind palette, bool shaded)
     }
     const Raster<float> depth = grownByOneCell(grownByOneCell(*map.depth));
     const Raster<float> shade = shadeOf(depth, map.up);
-    const std::vector<QRgb> colours = colourTable(palette, shaded);
     // Finer than the cells, so that neither screen nor paper shows them.
     const int wanted = palette == PaletteKind::Print ? 900 : 480;
     const int longest = std::max(frame.rows, frame.columns);
     const int finer = std::clamp((wanted + longest - 1) / longest, 1, 6);
     QImage image(frame.columns * finer, frame.rows * finer, QImage::Format_ARGB32_Premultiplied);
     image.fill(Qt::transparent);
-    const QRgb dry = depthColourOf(map, palette, -1.0).rgb();
-    for (int y = 0; y < image.height(); ++y) {
-        auto* line = reinterpret_cast<QRgb*>(image.scanLine(y));
-        for (int x = 0; x < image.width(); ++x) {
-            const Between between(depth, (y + 0.5) / finer - 0.5, (x + 0.5) / finer - 0.5);
-            if (!between.any()) {
-                continue;
+    constexpr double most = rampSteps - 1;
+    const double start = most * shareOf(map, 0.0);
+    const ImageFiller filler(
+        depth,
+        shade,
+        finer,
+        {.table = colourTable(palette, shaded),
+         .dry = depthColourOf(map, palette, -1.0).rgb(),
+         .scale = static_cast<float>(most * shareOf(map, 1.0) - start),
+         .start = static_cast<float>(start),
+         .dryBelowZero = map.deepest > 0.0});
+    uchar* const bits = image.bits();
+    const auto pitch = image.bytesPerLine();
+    static_cast<void>(
+        inParallel(static_cast<std::size_t>(frame.rows), usualThreads(), {}, [&](std::size_t row) {
+            for (int k = 0; k < finer; ++k) {
+                const int y = static_cast<int>(row) * finer + k;
+                filler.fillRow(y, reinterpret_cast<QRgb*>(bits + y * pitch));
             }
-            const auto here = static_cast<double>(between.of(depth));
-            if (here < 0.0 && map.deepest > 0.0) {
-                line[x] = dry;
-                continue;
-            }
-            const double share = std::clamp(shareOf(map, here), 0.0, 1.0);
-            const auto ramp = std::lround(share * (rampSteps - 1));
-            const auto lit = std::lround(between.of(shade) * static_cast<float>(shadeSteps));
-            line[x] =
-                colours[static_cast<std::size_t>(ramp * (2 * shadeSteps + 1) + lit + shadeSteps)];
-        }
-    }
+        }));
     QTransform toPlane;
     toPlane.translate(frame.west, frame.north);
     toPlane.scale(frame.cell / finer, -frame.cell / finer);

@@ -10,6 +10,7 @@
 #include <QPainterPath>
 #include <QPen>
 #include <QPolygonF>
+#include <QStaticText>
 #include <QVector>
 
 #include <cmath>
@@ -372,16 +373,23 @@ void paintRimmedWords(
         letters.addText(base, font, text);
         painter.strokePath(
             letters, QPen(ink.rim, 2.0 * ink.width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-    } else {
-        // Drawn shifted all round: letters come from the cache of glyphs, a stroke would not.
-        painter.setPen(ink.rim);
-        for (int i = 0; i < 8; ++i) {
-            const double a = i * std::numbers::pi / 4.0;
-            painter.drawText(base + ink.width * QPointF(std::cos(a), std::sin(a)), text);
-        }
+        painter.setPen(ink.ink);
+        painter.drawText(base, text);
+        return;
+    }
+    // Drawn shifted all round: letters come from the cache of glyphs, a stroke would not. Their
+    // places within the word are found once.
+    QStaticText letters(text);
+    letters.setTextFormat(Qt::PlainText);
+    letters.prepare(painter.transform(), font);
+    const QPointF corner = base - QPointF(0.0, QFontMetricsF(font).ascent());
+    painter.setPen(ink.rim);
+    for (int i = 0; i < 8; ++i) {
+        const double a = i * std::numbers::pi / 4.0;
+        painter.drawStaticText(corner + ink.width * QPointF(std::cos(a), std::sin(a)), letters);
     }
     painter.setPen(ink.ink);
-    painter.drawText(base, text);
+    painter.drawStaticText(corner, letters);
 }
 
 } // namespace bedlore

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "gui/plan_view/plan_view.hpp"
 
+#include "core/bed/parallel.hpp"
+
 #include <QApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
+#include <QPainterPath>
 #include <QWheelEvent>
 
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <utility>
@@ -161,20 +165,59 @@ bool PlanView::isOnRim(QPointF position) const {
     return !inner.contains(position);
 }
 
+/// The plan in bands, each on a thread of its own: painting is most of what a typed line costs.
 void PlanView::renderCache() {
     const double ratio = devicePixelRatioF();
     const QSize pixels = size() * ratio;
     if (cache_.size() != pixels) {
-        cache_ = QPixmap(pixels);
-        cache_.setDevicePixelRatio(ratio);
+        cache_ = QImage(pixels, QImage::Format_RGB32);
     }
-    QPainter painter(&cache_);
-    const QTransform toView = camera_.toView(window());
-    picture_->painter->paint(painter, {.toView = toView, .window = window()});
-    painter.setFont(font());
-    paintRings(painter, *picture_, overlay_, toView, window());
+    cache_.setDevicePixelRatio(1.0);
+    const int bands = std::clamp(usualThreads(), 1, 8);
+    uchar* const bits = cache_.bits();
+    const auto pitch = cache_.bytesPerLine();
+    const QFont letters = font();
+    const QRectF whole = window();
+    static_cast<void>(inParallel(static_cast<std::size_t>(bands), bands, {}, [&](std::size_t band) {
+        const int number = static_cast<int>(band);
+        const int top = pixels.height() * number / bands;
+        const int bottom = pixels.height() * (number + 1) / bands;
+        QImage part(bits + top * pitch, pixels.width(), bottom - top, pitch, QImage::Format_RGB32);
+        QPainter painter(&part);
+        painter.translate(0.0, -top);
+        painter.scale(ratio, ratio);
+        const QTransform toView = camera_.toView(whole);
+        picture_->painter->paint(painter, {.toView = toView, .window = whole});
+        painter.setFont(letters);
+        paintRings(painter, *picture_, overlay_, toView, whole);
+    }));
+    cache_.setDevicePixelRatio(ratio);
     cacheCamera_ = camera_;
     cacheIsOld_ = false;
+}
+
+/// The last picture where it has moved to, and what has come into view beside it.
+void PlanView::paintMoved(QPainter& painter) const {
+    const QTransform toView = camera_.toView(window());
+    const QTransform moved = cacheCamera_.toView(window()).inverted() * toView;
+    QPainterPath fresh;
+    fresh.addRect(window());
+    const QPolygonF old = moved.map(QPolygonF(window()));
+    QPainterPath covered;
+    covered.addPolygon(old);
+    fresh = fresh.subtracted(covered);
+    if (!fresh.isEmpty()) {
+        painter.save();
+        painter.setClipPath(fresh);
+        picture_->painter->paint(
+            painter, {.toView = toView, .window = window()}, ChartPainter::Detail::WithoutWords);
+        painter.restore();
+    }
+    painter.save();
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    painter.setTransform(moved);
+    painter.drawImage(0, 0, cache_);
+    painter.restore();
 }
 
 void PlanView::paintEvent(QPaintEvent*) {
@@ -192,13 +235,9 @@ void PlanView::paintEvent(QPaintEvent*) {
         renderCache();
     }
     if (cacheCamera_ == camera_) {
-        painter.drawPixmap(0, 0, cache_);
+        painter.drawImage(0, 0, cache_);
     } else {
-        painter.fillRect(rect(), colours.paper);
-        painter.save();
-        painter.setTransform(cacheCamera_.toView(window()).inverted() * camera_.toView(window()));
-        painter.drawPixmap(0, 0, cache_);
-        painter.restore();
+        paintMoved(painter);
     }
     painter.setFont(font());
     paintChosen(painter, *picture_, overlay_, camera_.toView(window()), window());

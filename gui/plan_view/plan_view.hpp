@@ -6,7 +6,7 @@
 #include "gui/plan_view/plan_overlay.hpp"
 #include "gui/widgets/key_row.hpp"
 
-#include <QPixmap>
+#include <QImage>
 #include <QTimer>
 #include <QWidget>
 
@@ -84,6 +84,7 @@ private:
     void fitIfHidden();
     void moved();
     void renderCache();
+    void paintMoved(QPainter& painter) const;
     void drawHints(QPainter& painter) const;
 
     std::shared_ptr<const BedPicture> picture_;
@@ -94,7 +95,7 @@ private:
     bool northUp_ = false;
     bool untouched_ = true; ///< he has not moved it: it may be fitted again
 
-    QPixmap cache_;
+    QImage cache_;
     PlanCamera cacheCamera_;
     bool cacheIsOld_ = true;
     QTimer settle_;

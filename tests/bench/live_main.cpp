@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/bed_builder.hpp"
 #include "gui/document/document.hpp"
+#include "gui/document/live_map.hpp"
 #include "gui/document/page_session.hpp"
 #include "gui/jobs/job_board.hpp"
 #include "gui/plan_view/plan_view.hpp"
@@ -8,17 +9,22 @@
 
 #include <QApplication>
 #include <QEventLoop>
+#include <QImage>
+#include <QKeyEvent>
+#include <QPainter>
 
 #include <algorithm>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <functional>
 #include <string>
 #include <vector>
 
 // From a line kept to the end of the paint, on a real file: a reading entered, changed and removed
-// on a swim of so many readings, plan of 1000 × 800. Usage: bedlore_bench_live [readings]
+// on a swim of so many readings, plan of 1000 × 800; then the frames of a plan that is moved.
+// Usage: bedlore_bench_live [readings]
 
 namespace {
 
@@ -64,6 +70,16 @@ std::vector<std::string> pageOf(int readings) {
     return lines;
 }
 
+void say(const char* what, std::vector<double> times) {
+    std::sort(times.begin(), times.end());
+    std::printf(
+        "%-20s median %6.1f ms   95 %% %6.1f ms   (%zu)\n",
+        what,
+        times[times.size() / 2],
+        times[times.size() * 95 / 100],
+        times.size());
+}
+
 class Desk {
 public:
     explicit Desk(int readings)
@@ -101,6 +117,54 @@ public:
         settle();
         return taken;
     }
+    /// Milliseconds of each frame while the plan is dragged, zoomed and turned.
+    std::vector<double> move(const std::function<void(PlanView&, int)>& step) {
+        std::vector<double> frames;
+        for (int i = 0; i < 120; ++i) {
+            step(plan_, i);
+            const auto start = Clock::now();
+            plan_.repaint();
+            frames.push_back(since(start));
+        }
+        plan_.showAll();
+        plan_.repaint();
+        return frames;
+    }
+    /// The steps from a book with one line more to a painted plan, one after another on one thread.
+    void saySteps(const std::vector<std::string>& next) {
+        const std::vector<std::string> before = lines();
+        std::vector<std::vector<double>> steps(6);
+        for (int i = 0; i < 21; ++i) {
+            const auto live = LiveMap::over(*builder_.map());
+            auto start = Clock::now();
+            must(session_.keep(next).has_value(), "keeping a line");
+            const auto done = [&](std::size_t step) {
+                steps[step].push_back(since(start));
+                start = Clock::now();
+            };
+            done(0);
+            static_cast<void>(reduceFor(*document_->book(), live->request()));
+            done(1);
+            const auto map = live->follow(document_->book());
+            must(map != nullptr, "following");
+            done(2);
+            const auto picture = drawBed(map, {});
+            done(3);
+            QImage image(1000, 800, QImage::Format_ARGB32_Premultiplied);
+            QPainter painter(&image);
+            start = Clock::now();
+            picture->painter->paint(
+                painter, {.toView = plan_.camera().toView(plan_.rect()), .window = plan_.rect()});
+            done(4);
+            settle();
+            keep(before);
+        }
+        const char* names[] = {
+            "  keeping it", "  notes to places", "  notes and bed", "  drawing", "  painting"};
+        for (std::size_t i = 0; i < 5; ++i) {
+            say(names[i], steps[i]);
+        }
+    }
     [[nodiscard]] std::size_t cells() const { return builder_.map()->grid.frame().size(); }
     [[nodiscard]] std::size_t soundings() const { return builder_.map()->surface.soundingCount(); }
 
@@ -120,16 +184,6 @@ private:
     Clock::time_point kept_;
     std::optional<double> painted_;
 };
-
-void say(const char* what, std::vector<double> times) {
-    std::sort(times.begin(), times.end());
-    std::printf(
-        "%-20s median %6.1f ms   95 %% %6.1f ms   (%zu)\n",
-        what,
-        times[times.size() / 2],
-        times[times.size() * 95 / 100],
-        times.size());
-}
 
 int run(int readings) {
     Desk desk(readings);
@@ -153,6 +207,23 @@ int run(int readings) {
     say("a reading entered", entered);
     say("a reading changed", changed);
     say("a reading removed", removed);
+    std::vector<std::string> lines = before;
+    lines[middle] += " gr";
+    lines.back() += " gr";
+    lines.emplace_back("21 10.5");
+    desk.saySteps(lines);
+    const auto press = [](PlanView& plan, int key) {
+        QKeyEvent event(QEvent::KeyPress, key, Qt::NoModifier);
+        QApplication::sendEvent(&plan, &event);
+    };
+    say("a frame of panning", desk.move([&](PlanView& plan, int i) {
+        press(plan, i % 40 < 20 ? Qt::Key_Left : Qt::Key_Right);
+    }));
+    say("a frame of zooming", desk.move([&](PlanView& plan, int i) {
+        press(plan, i % 8 < 4 ? Qt::Key_Plus : Qt::Key_Minus);
+    }));
+    say("a frame of turning",
+        desk.move([&](PlanView& plan, int) { press(plan, Qt::Key_BracketLeft); }));
     return 0;
 }
 
