@@ -166,8 +166,9 @@ const std::vector<Row>& rows() {
         distanceRow("distanceWraps", "Distances in &wraps", Unit::Wrap),
         distanceRow("distanceYards", "Distances in &yards", Unit::Yard),
         distanceRow("distanceMetres", "Distances in m&etres", Unit::Metre),
+        {"&Help", "help", "&Help", "F1", Nothing, &Window::showHelp},
         {"&Help", "practice", "&Practice water and tour", "", Nothing, &Window::openPractice},
-        {"&Help", "keys", "&Keys…", "F1", Nothing, &Window::showKeys},
+        {"&Help", "keys", "&Keys…", "Ctrl+F1", Nothing, &Window::showKeys},
     };
     return table;
 }

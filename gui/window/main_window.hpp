@@ -26,6 +26,7 @@ namespace bedlore {
 
 class ChoiceLine;
 class FootLine;
+class HelpWindow;
 class ImportDialog;
 class MessageBar;
 class TourGuide;
@@ -90,6 +91,7 @@ public:
     void goToPage();
     void goToPlan();
     void goToSideView();
+    void showHelp();
     void stepAim(int by);
 
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }
@@ -137,6 +139,7 @@ private:
     QStackedWidget* body_ = nullptr;
     QLabel* dropHint_ = nullptr;
     Desk* desk_ = nullptr;
+    HelpWindow* help_ = nullptr; ///< made when it is first asked for
 };
 
 } // namespace bedlore

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/export_dialog.hpp"
+#include "gui/dialogs/help_window.hpp"
 #include "gui/dialogs/keys_dialog.hpp"
 #include "gui/dialogs/print_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
@@ -7,6 +8,7 @@
 #include "gui/window/main_window.hpp"
 #include "gui/window/tour_guide.hpp"
 
+#include <QAction>
 #include <QDate>
 #include <QFileDialog>
 #include <QFileInfo>
@@ -238,6 +240,28 @@ void MainWindow::goToPlan() {
     if (desk_ != nullptr) {
         desk_->plan().setFocus(Qt::ShortcutFocusReason);
     }
+}
+
+void MainWindow::showHelp() {
+    if (help_ == nullptr) {
+        help_ = new HelpWindow(
+            [this](const QString& name) -> std::optional<ActionWords> {
+                const QAction* found = action(name);
+                if (found == nullptr) {
+                    return std::nullopt;
+                }
+                QString words = found->text().section(u':', 0, 0); // undo says what it would undo
+                words.remove(u'&');
+                if (words.endsWith(u'…')) {
+                    words.chop(1);
+                }
+                return ActionWords{words, found->shortcut().toString(QKeySequence::NativeText)};
+            },
+            this);
+    }
+    help_->show();
+    help_->raise();
+    help_->activateWindow();
 }
 
 void MainWindow::goToSideView() {

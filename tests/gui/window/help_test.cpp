@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/page_meaning.hpp"
+#include "gui/dialogs/help_window.hpp"
+#include "tests/gui/window/open_window.hpp"
+
+#include <QDir>
+#include <QFile>
+#include <QImage>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QRegularExpression>
+#include <QSet>
+#include <QTextBrowser>
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+// The help is there, says what is true, and is found by keys alone.
+
+namespace bedlore {
+namespace {
+
+using ::testing::IsEmpty;
+using ::testing::Not;
+using testing::OpenWindow;
+
+/// The window with its help open.
+struct OpenHelp : OpenWindow {
+    OpenHelp() { window.action(QStringLiteral("help"))->trigger(); }
+    HelpWindow& help() { return part<HelpWindow>("helpWindow"); }
+    QLineEdit& find() { return part<QLineEdit>("helpFind"); }
+    QTextBrowser& page() { return part<QTextBrowser>("helpPage"); }
+    std::vector<std::string> titles() {
+        const auto& list = part<QListWidget>("helpTopics");
+        std::vector<std::string> all;
+        for (int i = 0; i < list.count(); ++i) {
+            all.push_back(list.item(i)->text().toStdString());
+        }
+        return all;
+    }
+};
+
+/// All of `text` that the first group of `pattern` catches.
+QStringList caught(const QString& text, const QString& pattern) {
+    QStringList all;
+    QRegularExpressionMatchIterator at = QRegularExpression(pattern).globalMatch(text);
+    while (at.hasNext()) {
+        all << at.next().captured(1);
+    }
+    return all;
+}
+
+TEST(Help, EveryPageIsWholeAndNamesOnlyActionsThatAreThere) {
+    OpenHelp open;
+    ASSERT_THAT(open.help().topics(), Not(IsEmpty()));
+    for (const HelpTopic& topic : open.help().topics()) {
+        SCOPED_TRACE(topic.id.toStdString());
+        EXPECT_FALSE(topic.title.isEmpty());
+        EXPECT_TRUE(topic.plain.contains(topic.title));
+        EXPECT_GT(topic.plain.size(), topic.title.size() + 40);
+        EXPECT_FALSE(topic.markdown.contains(u'{')) << "stands for no action";
+    }
+}
+
+TEST(Help, LinksLeadToPagesAndNowhereElse) {
+    OpenHelp open;
+    QSet<QString> ids;
+    for (const HelpTopic& topic : open.help().topics()) {
+        ids << topic.id;
+    }
+    int links = 0;
+    for (const HelpTopic& topic : open.help().topics()) {
+        for (const QString& target : caught(topic.markdown, QStringLiteral(R"(\]\(([^)]*)\))"))) {
+            SCOPED_TRACE((topic.id + u' ' + target).toStdString());
+            if (target.startsWith(QLatin1String("topic:"))) {
+                EXPECT_TRUE(ids.contains(target.mid(6)));
+                ++links;
+            } else {
+                EXPECT_TRUE(QFile::exists(QStringLiteral(":/help/") + target));
+            }
+        }
+    }
+    EXPECT_GT(links, 0);
+}
+
+TEST(Help, PicturesShowSomethingAndEachIsUsed) {
+    OpenHelp open;
+    QSet<QString> used;
+    for (const HelpTopic& topic : open.help().topics()) {
+        for (const QString& name :
+             caught(topic.markdown, QStringLiteral(R"(\]\(pictures/([^)]*)\))"))) {
+            used << name;
+        }
+    }
+    const QStringList there = QDir(QStringLiteral(":/help/pictures")).entryList(QDir::Files);
+    EXPECT_EQ(QSet<QString>(there.begin(), there.end()), used);
+    for (const QString& name : there) {
+        SCOPED_TRACE(name.toStdString());
+        const QImage picture(QStringLiteral(":/help/pictures/") + name);
+        ASSERT_FALSE(picture.isNull());
+        QSet<QRgb> colours;
+        for (int x = 0; x < picture.width(); x += 3) {
+            for (int y = 0; y < picture.height(); y += 3) {
+                colours << picture.pixel(x, y);
+            }
+        }
+        EXPECT_GT(colours.size(), 20) << "a picture of an empty window";
+    }
+}
+
+TEST(Help, EveryExampleIsUnderstoodAsThePageSays) {
+    OpenHelp open;
+    std::vector<std::string> lines{
+        "swim the Point",
+        "date 2025-04-12",
+        "sticks 12 ft",
+        "distances wraps",
+        "depths ft",
+        "float pulls 12 in + 12 in"};
+    const std::size_t heads = lines.size();
+    for (const HelpTopic& topic : open.help().topics()) {
+        if (topic.id != QLatin1String("20-the-page") && topic.id != QLatin1String("30-aims")) {
+            continue;
+        }
+        // What stands in the first column of a table.
+        for (const QString& row : topic.markdown.split(u'\n')) {
+            if (row.startsWith(QLatin1String("| `"))) {
+                for (const QString& example :
+                     caught(row.section(u'|', 1, 1), QStringLiteral("`([^`]*)`"))) {
+                    lines.push_back(example.toStdString());
+                }
+            }
+        }
+    }
+    ASSERT_GT(lines.size(), heads + 20);
+    PageContext context;
+    context.reels = {"big pit reel"};
+    const PageMeaning meaning = readPage(lines, context);
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        SCOPED_TRACE(lines[i]);
+        EXPECT_EQ(meaning.lines[i].unclear, "");
+        EXPECT_NE(meaning.lines[i].kind, LineKind::Note);
+    }
+}
+
+TEST(Help, IsFoundByAWordWithoutTheMouse) {
+    OpenHelp open;
+    const std::vector<std::string> all = open.titles();
+    QTest::keyClicks(&open.find(), QStringLiteral("HATCHING"));
+    EXPECT_THAT(open.titles(), ::testing::Contains("Reading the map"));
+    EXPECT_LT(open.titles().size(), all.size());
+    // In the title goes before in the text.
+    open.find().clear();
+    QTest::keyClicks(&open.find(), QStringLiteral("mistakes"));
+    EXPECT_EQ(open.titles().front(), "Mistakes to look for");
+    open.find().clear();
+    QTest::keyClick(&open.find(), Qt::Key_Down);
+    EXPECT_EQ(open.help().topic(), QLatin1String("20-the-page"));
+    QTest::keyClick(&open.find(), Qt::Key_Return);
+    EXPECT_TRUE(open.page().toPlainText().contains(QLatin1String("One line after another")));
+    open.find().clear();
+    QTest::keyClicks(&open.find(), QStringLiteral("zebra"));
+    EXPECT_THAT(open.titles(), IsEmpty());
+    EXPECT_TRUE(open.page().toPlainText().contains(QLatin1String("No page of the help")));
+    open.find().clear();
+    EXPECT_EQ(open.titles(), all);
+}
+
+TEST(Help, LinkTurnsToItsPage) {
+    OpenHelp open;
+    ASSERT_TRUE(open.help().show(QStringLiteral("10-first-map")));
+    Q_EMIT open.page().anchorClicked(QUrl(QStringLiteral("topic:30-aims")));
+    EXPECT_EQ(open.help().topic(), QLatin1String("30-aims"));
+    EXPECT_FALSE(open.help().show(QStringLiteral("no such page")));
+    EXPECT_EQ(open.help().topic(), QLatin1String("30-aims"));
+}
+
+TEST(Help, UndoIsNamedWithoutWhatItWouldUndo) {
+    OpenWindow open;
+    open.typePage(testing::headers);
+    ASSERT_TRUE(open.window.action(QStringLiteral("undo"))->text().contains(u':'));
+    open.window.action(QStringLiteral("help"))->trigger();
+    for (const HelpTopic& topic : open.part<HelpWindow>("helpWindow").topics()) {
+        EXPECT_FALSE(topic.plain.contains(QLatin1String("Undo:"))) << topic.id.toStdString();
+    }
+}
+
+} // namespace
+} // namespace bedlore
