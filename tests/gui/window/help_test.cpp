@@ -153,6 +153,7 @@ TEST(Help, IsFoundByAWordWithoutTheMouse) {
     QTest::keyClicks(&open.find(), QStringLiteral("mistakes"));
     EXPECT_EQ(open.titles().front(), "Mistakes to look for");
     open.find().clear();
+    ASSERT_TRUE(open.help().show(QStringLiteral("10-first-map")));
     QTest::keyClick(&open.find(), Qt::Key_Down);
     EXPECT_EQ(open.help().topic(), QLatin1String("20-the-page"));
     QTest::keyClick(&open.find(), Qt::Key_Return);
