@@ -48,7 +48,7 @@ enum class MapFileKind : std::uint8_t { GeoTiff, GeoJson, Pdf };
 [[nodiscard]] Result<MapDrawing> leavingMap(
     const std::shared_ptr<const BedMap>& map, const MapShare& share, const Progress& progress);
 
-/// "Written: map.pdf, map.tif, in /home/him/maps."
+/// "Written: map.pdf, map.tif, in maps." (the folder by its whole path)
 [[nodiscard]] std::string writtenWords(const std::vector<std::filesystem::path>& files);
 
 /// Makes the map on a grid of 1 m (coarser for a large water) and writes the files, each whole or

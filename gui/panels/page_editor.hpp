@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "gui/models/key_row.hpp"
 #include "gui/paint/theme.hpp"
-#include "gui/widgets/key_row.hpp"
 
 #include <QFontMetricsF>
 #include <QPlainTextEdit>

@@ -2,9 +2,9 @@
 #pragma once
 
 #include "gui/document/bed_picture.hpp"
+#include "gui/models/key_row.hpp"
 #include "gui/plan_view/plan_camera.hpp"
 #include "gui/plan_view/plan_overlay.hpp"
-#include "gui/widgets/key_row.hpp"
 
 #include <QImage>
 #include <QTimer>

@@ -2,8 +2,8 @@
 #pragma once
 
 #include "gui/jobs/job_board.hpp"
+#include "gui/models/key_row.hpp"
 #include "gui/section_view/section_painter.hpp"
-#include "gui/widgets/key_row.hpp"
 
 #include <QWidget>
 
