@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "gui/widgets/key_row.hpp"
+#include "gui/models/key_row.hpp"
 
 #include <QString>
 #include <QWidget>
