@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/document.hpp"
 
+#include "core/book/difference.hpp"
+
 #include <algorithm>
 #include <utility>
 
@@ -49,6 +51,14 @@ Result<Applied> Document::writeThenSwap(const Edits& edits) {
     if (!isWritable()) {
         return refuse(machineError("This book is open for reading only: nothing was changed."));
     }
+    const Result<bool> news = catchUp();
+    if (!news) {
+        return refuse(news.error());
+    }
+    if (*news) {
+        return refuse(machineError("Another program changed this book while it was open. What it "
+                                   "changed is shown now; do once more what you did last."));
+    }
     Result<Applied> applied = applyEdits(*book_, edits);
     if (!applied) {
         return refuse(applied.error());
@@ -60,6 +70,20 @@ Result<Applied> Document::writeThenSwap(const Edits& edits) {
     nextId_ = nextId;
     book_ = std::make_shared<const Book>(applied->book);
     return applied;
+}
+
+Result<bool> Document::catchUp() {
+    const Result<bool> news = file_.catchUp();
+    if (!news || !*news) {
+        return news;
+    }
+    const std::shared_ptr<const Book> before =
+        std::exchange(book_, std::make_shared<const Book>(file_.book()));
+    nextId_ = std::max(nextId_, file_.nextId());
+    // What could be undone led back to a book that is no longer there.
+    history_ = {};
+    Q_EMIT changed(differenceOf(*before, *book_));
+    return true;
 }
 
 Result<Change> Document::apply(const std::string& label, const Edits& edits) {

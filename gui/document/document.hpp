@@ -66,8 +66,9 @@ public:
     [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
     /// Whether that was made from an earlier state of the book, or never.
     [[nodiscard]] bool derivedIsStale() const { return file_.derivedIsStale(); }
-    /// Whether another program wrote to the file.
-    [[nodiscard]] Result<bool> changedElsewhere() { return file_.catchUp(); }
+    /// Looks whether another program changed records in the file. If so they are shown: `changed`
+    /// tells which, and there is nothing to undo any more.
+    [[nodiscard]] Result<bool> catchUp();
 
 Q_SIGNALS:
     void changed(const bedlore::Change& change);

@@ -130,7 +130,7 @@ void Desk::followChange(const Change& change) {
     const auto page = touchedPage(change);
     lastBook_ = document_->book();
     // Undo of what was typed on another page shows that page: nothing changes out of sight.
-    if (page && page_->page() != page) {
+    if (page && page_->page() != page && !page_->hasUnkept()) {
         left_->setCurrentWidget(page_);
         page_->open(*page);
     }

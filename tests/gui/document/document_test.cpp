@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/document.hpp"
 #include "tests/gui/support.hpp"
+#include "tests/support/run_tool.hpp"
 
 #include <gtest/gtest.h>
 
@@ -112,6 +113,26 @@ TEST(Document, ASecondOpenerOnlyReads) {
     EXPECT_FALSE(second->canUndo());
     QSignalSpy failures(second.get(), &Document::failed);
     EXPECT_FALSE(second->apply("water", putWater(*second, "Other")).has_value());
+    EXPECT_EQ(failures.count(), 1);
+}
+
+TEST(Document, WhatAnotherProgramChangedIsShownBeforeTheNextEdit) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    const testing::ToolRun changed = testing::runTool(
+        "sqlite3 '" + (folder / "pit.gpkg").string() + "' \"UPDATE waters SET name = 'Theirs'\"");
+    ASSERT_EQ(changed.status, 0) << changed.output;
+    QSignalSpy changes(document.get(), &Document::changed);
+    QSignalSpy failures(document.get(), &Document::failed);
+    EXPECT_FALSE(document->apply("two", putWater(*document, "Two")).has_value());
+    ASSERT_EQ(changes.count(), 1);
+    ASSERT_EQ(failures.count(), 1);
+    EXPECT_TRUE(failures.at(0).at(0).toString().contains(QStringLiteral("Another program")));
+    EXPECT_EQ(document->book()->all<Water>().begin()->name, "Theirs");
+    EXPECT_FALSE(document->canUndo());
+    ASSERT_TRUE(document->apply("two", putWater(*document, "Two")).has_value());
+    EXPECT_EQ(document->book()->all<Water>().size(), 2U);
     EXPECT_EQ(failures.count(), 1);
 }
 
