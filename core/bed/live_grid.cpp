@@ -16,7 +16,8 @@ using Index = Eigen::Index;
 
 // Nodes of a tile: its rows for a few hundred data stay in a processor's own cache.
 constexpr Index tileNodes = 512;
-constexpr Index firstReserve = 64;
+// Room for so many data more, so that the first line typed does not move all of W.
+constexpr Index spare = 64;
 // A datum whose own variance is less than this share of its prior one adds nothing but rounding.
 constexpr double leastShare = 1e-10;
 
@@ -32,7 +33,7 @@ LiveGrid::LiveGrid(const Eigen::VectorXd& priorVariance, Index valueCount, int t
             {.begin = begin,
              .rows = Eigen::MatrixXf(std::min(tileNodes, priorVariance.size() - begin), 0)});
     }
-    reserve(firstReserve);
+    reserve(spare);
 }
 
 LiveGrid::LiveGrid(
@@ -48,16 +49,18 @@ LiveGrid::LiveGrid(
     const Eigen::MatrixXf narrow = lower_.cast<float>();
     forEachTile([&](Tile& tile) {
         const Index nodes = tile.rows.rows();
-        tile.rows.resize(nodes, count_);
+        tile.rows.resize(nodes, count_ + spare);
+        auto rows = tile.rows.leftCols(count_);
         for (Index i = 0; i < count_; ++i) {
-            toNodes(i, tile.begin, tile.rows.col(i));
+            toNodes(i, tile.begin, rows.col(i));
         }
-        narrow.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(
-            tile.rows);
-        const Eigen::MatrixXd wide = tile.rows.cast<double>();
+        narrow.triangularView<Eigen::Lower>().transpose().solveInPlace<Eigen::OnTheRight>(rows);
+        const Eigen::MatrixXd wide = rows.cast<double>();
         means_.middleRows(tile.begin, nodes).noalias() = wide * whitened_;
         variance_.segment(tile.begin, nodes) -= wide.rowwise().squaredNorm();
     });
+    lower_.conservativeResize(count_ + spare, count_ + spare);
+    whitened_.conservativeResize(count_ + spare, Eigen::NoChange);
 }
 
 void LiveGrid::reserve(Index count) {
@@ -83,7 +86,7 @@ bool LiveGrid::add(const LiveDatum& datum) {
         return false;
     }
     if (count_ == lower_.rows()) {
-        reserve(std::max(2 * count_, firstReserve));
+        reserve(count_ + std::max(count_ / 4, spare));
     }
     const double d = std::sqrt(left);
     const Eigen::RowVectorXd added = (datum.values - l.transpose() * whitened_.topRows(count_)) / d;

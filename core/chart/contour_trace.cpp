@@ -2,6 +2,7 @@
 #include "core/chart/contour_trace.hpp"
 
 #include "core/base/contract.hpp"
+#include "core/bed/parallel.hpp"
 
 #include <algorithm>
 #include <array>
@@ -99,11 +100,13 @@ private:
 };
 
 void Lattice::fill() {
-    for (int y = 0; y < height_; ++y) {
-        for (int x = 0; x < width_; ++x) {
-            set({x, y});
-        }
-    }
+    // Each row by itself, so that any number of threads gives the same.
+    static_cast<void>(
+        inParallel(static_cast<std::size_t>(height_), usualThreads(), {}, [this](std::size_t y) {
+            for (int x = 0; x < width_; ++x) {
+                set({x, static_cast<int>(y)});
+            }
+        }));
 }
 
 // The mean of the known cells that touch the node, moved off any level that it hits.
@@ -199,7 +202,12 @@ void Tracer::crossTriangles() {
                 continue;
             }
             const Node centre{2 * column + 1, 2 * row + 1};
-            for (std::size_t i = 0; i < around.size(); ++i) {
+            // Most cells lie within one band.
+            const bool crossed = std::any_of(around.begin(), around.end(), [&](Node step) {
+                return lattice_.band({centre.x + step.x, centre.y + step.y}) !=
+                       lattice_.band(centre);
+            });
+            for (std::size_t i = 0; crossed && i < around.size(); ++i) {
                 const Node b = around[i];
                 const Node c = around[(i + 1) % around.size()];
                 crossTriangle(
