@@ -191,7 +191,9 @@ void addShownNear(const std::vector<Polygon>& shown, bool all, std::vector<Point
         std::copy_if(
             area.outer.begin(), area.outer.end(), std::back_inserter(places), [&](Point p) {
                 return all || std::any_of(first.begin(), first.end(), [&](Point q) {
-                           return std::hypot(p.east - q.east, p.north - q.north) < near;
+                           const double east = p.east - q.east;
+                           const double north = p.north - q.north;
+                           return east * east + north * north < near * near;
                        });
             });
     }
