@@ -57,6 +57,9 @@ public:
     bool openBook(const std::filesystem::path& path);
     bool newBook(const std::filesystem::path& path);
     bool closeBook();
+    /// Writes a copy under a name that is free. Where what is typed cannot be kept in the book any
+    /// more, the copy takes its place on the desk and keeps it.
+    void saveCopy(const std::filesystem::path& target);
     /// Reads files and shows what they would become; taken in, they are one act that can be undone.
     void importFiles(const std::vector<std::filesystem::path>& files);
     void writeMap(const MapShare& share, const MapFiles& files);

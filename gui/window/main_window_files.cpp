@@ -81,11 +81,40 @@ void MainWindow::openPractice() {
 void MainWindow::askSaveCopy() {
     const QString path = QFileDialog::getSaveFileName(
         this, tr("Where the copy goes"), usualFolder(booksFolder), bookFilter());
-    if (path.isEmpty() || !desk_->page().keep()) {
+    if (!path.isEmpty()) {
+        saveCopy(path.toStdString());
+    }
+}
+
+void MainWindow::saveCopy(const std::filesystem::path& target) {
+    // The second time, what another program changed is known.
+    const bool kept = desk_->page().keep() || desk_->page().keep();
+    if (!desk_->document().saveCopy(target)) {
         return;
     }
-    if (desk_->document().saveCopy(path.toStdString())) {
+    if (kept) {
         messages_->say(tr("The copy is written."));
+        return;
+    }
+    // The book takes nothing any more: what is typed goes on in the copy.
+    Result<std::unique_ptr<Document>> copy = Document::open(target);
+    if (!copy) {
+        messages_->warn(QString::fromStdString(copy.error().message));
+        return;
+    }
+    const QStringList typed = desk_->page().editor().lines();
+    const auto page = desk_->page().page();
+    dropDesk();
+    putOnDesk(std::move(copy));
+    if (page) {
+        desk_->goToPage(*page);
+    } else {
+        desk_->newPage();
+    }
+    desk_->page().editor().setLines(typed);
+    if (desk_->page().keep()) {
+        messages_->say(tr("The copy is written and open now in place of the book that could not "
+                          "be written to. Everything that you typed is kept in it."));
     }
 }
 
