@@ -90,6 +90,29 @@ TEST_F(Faults, DamagedBookIsNeverOk) {
     EXPECT_FALSE(std::filesystem::exists(folder / "t.tif"));
 }
 
+TEST_F(Faults, ValueThatChangedOnTheDiskAloneIsDamage) {
+    std::string bytes = textOf(book);
+    const std::size_t at = bytes.find("Harl Pit");
+    ASSERT_NE(at, std::string::npos);
+    bytes[at] = 'I'; // one bit of the letter H
+    const std::string damaged = folder.write("damaged.gpkg", bytes);
+    const Ran checked = bedlore({"check", damaged, "--json"});
+    EXPECT_EQ(checked.status, 1);
+    EXPECT_THAT(checked.err, HasSubstr("table waters"));
+    EXPECT_NE(Json::parse(checked.out)["integrity"], "ok");
+    EXPECT_EQ(bedlore({"info", damaged}).status, 1);
+    EXPECT_EQ(bedlore({"export", damaged, "--tiff", folder / "t.tif"}).status, 1);
+    EXPECT_FALSE(std::filesystem::exists(folder / "t.tif"));
+}
+
+TEST_F(Faults, EditOfAnotherProgramIsSaidAndIsNoDamage) {
+    ASSERT_EQ(run("sqlite3", {book, "UPDATE waters SET rules = 'one rod'"}).status, 0);
+    const Ran checked = bedlore({"check", book, "--json"});
+    EXPECT_EQ(checked.status, 0) << checked.err;
+    EXPECT_EQ(Json::parse(checked.out)["integrity"], "ok");
+    EXPECT_THAT(checked.err, HasSubstr("Another program has changed"));
+}
+
 TEST_F(Faults, WhatIsNoBookIsTheInputsFault) {
     const std::string text = folder.write("text.gpkg", "hello\n");
     const std::string empty = folder.write("empty.gpkg", "");
