@@ -103,6 +103,37 @@ Result<BookDigests> sealAll(Database& database, BookCounters counters) {
     return std::move(stored->digests);
 }
 
+namespace {
+
+/// The header of a copy counts anew, so the copy is sealed anew. Gives what it holds.
+Result<BookDigests> sealCopy(const fs::path& draft) {
+    Result<Database> copy = Database::open(draft, Database::Mode::ReadWrite);
+    if (!copy) {
+        return fail(copy.error());
+    }
+    if (Result<void> guarded = guardConnection(*copy); !guarded) {
+        return fail(guarded.error());
+    }
+    Result<Transaction> transaction = Transaction::begin(*copy);
+    if (!transaction) {
+        return fail(transaction.error());
+    }
+    const Result<BookCounters> read = readCounters(*copy);
+    if (!read) {
+        return fail(read.error());
+    }
+    Result<BookDigests> sealed = sealAll(*copy, *read);
+    if (!sealed) {
+        return sealed;
+    }
+    if (Result<void> committed = transaction->commit(); !committed) {
+        return fail(committed.error());
+    }
+    return sealed;
+}
+
+} // namespace
+
 BookConnection::BookConnection(fs::path filePath, std::optional<BookLock> held, Database opened)
     : path(std::move(filePath))
     , lock(std::move(held))
@@ -341,35 +372,14 @@ Result<void> BookConnection::copyTo(const fs::path& draft) {
     if (!copied) {
         return copied;
     }
-    // Its header counts anew, so it is sealed anew.
-    const auto sealCopy = [&]() -> Result<void> {
-        Result<Database> copy = Database::open(draft, Database::Mode::ReadWrite);
-        if (!copy) {
-            return fail(copy.error());
-        }
-        if (Result<void> guarded = guardConnection(*copy); !guarded) {
-            return guarded;
-        }
-        Result<Transaction> transaction = Transaction::begin(*copy);
-        if (!transaction) {
-            return fail(transaction.error());
-        }
-        const Result<BookCounters> read = readCounters(*copy);
-        if (!read) {
-            return fail(read.error());
-        }
-        const Result<BookDigests> sealed = sealAll(*copy, *read);
-        if (!sealed) {
-            return fail(sealed.error());
-        }
-        const Result<std::int64_t> version = database.integer("PRAGMA data_version");
-        const std::vector<std::string> different = digests_.difference(*sealed);
-        if (!different.empty() && version && *version == dataVersion_ && !mustLook_) {
-            return fail(damagedTables(path, different));
-        }
-        return transaction->commit();
-    };
-    return sealCopy();
+    const Result<BookDigests> sealed = sealCopy(draft);
+    if (!sealed) {
+        return fail(sealed.error());
+    }
+    const Result<std::int64_t> version = database.integer("PRAGMA data_version");
+    const std::vector<std::string> different = digests_.difference(*sealed);
+    const bool isOurs = version && *version == dataVersion_ && !mustLook_;
+    return different.empty() || !isOurs ? Result<void>{} : fail(damagedTables(path, different));
 }
 
 std::string BookConnection::integrity() {
