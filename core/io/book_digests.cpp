@@ -70,9 +70,10 @@ void BookDigests::set(
 }
 
 void BookDigests::takeBack() {
-    const std::vector<Before> steps = std::exchange(before_, {});
-    for (auto step = steps.rbegin(); step != steps.rend(); ++step) {
-        set(step->table, step->id, step->digest);
+    std::vector<Before> steps = std::exchange(before_, {});
+    std::reverse(steps.begin(), steps.end());
+    for (const Before& step : steps) {
+        set(step.table, step.id, step.digest);
     }
     before_.clear();
 }
