@@ -153,6 +153,7 @@ void ExportDialog::refresh() {
     }
     names_->setText(names.join(u'\n'));
     write_->setEnabled(!names.isEmpty());
+    adjustSize(); // what is said may have more lines now
 }
 
 void ExportDialog::refreshHoldings() {

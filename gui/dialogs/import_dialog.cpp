@@ -242,7 +242,7 @@ void ImportDialog::showFile(int index) {
         text += tr("; the first %1 are shown").arg(file.rows.size());
     }
     fileWords_->setText(text);
-    fitColumns(*rows_);
+    fitColumns(*rows_, width() / 2);
 }
 
 void ImportDialog::showBadRows(const ImportPlan& plan) {
@@ -250,7 +250,7 @@ void ImportDialog::showBadRows(const ImportPlan& plan) {
     badWords_->setText(
         tr("%1 cannot be used").arg(counted(plan.bad.size(), tr("row"), tr("rows"))));
     bad_->parentWidget()->setHidden(plan.bad.empty());
-    fitColumns(*bad_);
+    fitColumns(*bad_, width() / 3);
 }
 
 void ImportDialog::showAgain(const ImportPlan& plan) {

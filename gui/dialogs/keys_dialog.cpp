@@ -34,7 +34,7 @@ KeysDialog::KeysDialog(std::vector<KeyRow> rows, QWidget* parent)
     column->addWidget(table, 1);
     column->addWidget(close, 0, Qt::AlignRight);
     resize(680, 560);
-    fitColumns(*table);
+    fitColumns(*table, width());
     line->installEventFilter(this);
     line->setFocus();
     connect(line, &QLineEdit::textChanged, model, &KeysModel::narrow);

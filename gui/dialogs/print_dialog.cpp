@@ -136,7 +136,6 @@ void PrintDialog::addChoices(QLayout& column) {
     auto* keys = plainLabel("printKeys", this);
     keys->setText(tr("On the sheet: + and - come nearer and go back, 0 shows all of it, the arrow "
                      "keys move it."));
-    keys->setProperty("heading", true);
     column.addWidget(keys);
     connect(papers_, &QButtonGroup::idToggled, this, &PrintDialog::showSheet);
     connect(inks_, &QButtonGroup::idToggled, this, &PrintDialog::showSheet);

@@ -22,7 +22,7 @@ namespace {
 
 const auto findJob = QStringLiteral("find");
 constexpr std::size_t mostShown = 500;
-constexpr int mostRowsHigh = 9;
+constexpr int mostRowsHigh = 6;
 
 /// What a look through the book came to, and the book made ready for the next letter.
 struct Look {
@@ -122,7 +122,6 @@ void FindPanel::show(const Found& found) {
     list_->setFixedHeight(rows * list_->verticalHeader()->defaultSectionSize() + 4);
     list_->setVisible(rows > 0);
     if (rows > 0) {
-        fitColumns(*list_);
         list_->setColumnWidth(FoundModel::Text, std::max(240, width() / 2));
         list_->selectRow(0);
     }

@@ -30,9 +30,8 @@ QTableView* makeListTable(
     return table;
 }
 
-void fitColumns(QTableView& table) {
+void fitColumns(QTableView& table, int most) {
     table.resizeColumnsToContents();
-    const int most = std::max(80, table.width() / 2);
     for (int i = 0; i < table.model()->columnCount(); ++i) {
         table.setColumnWidth(i, std::min(table.columnWidth(i), most));
     }

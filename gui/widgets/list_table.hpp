@@ -16,7 +16,7 @@ namespace bedlore {
 [[nodiscard]] QTableView* makeListTable(
     QAbstractItemModel* model, const char* objectName, const QString& spoken, QWidget* parent);
 
-/// Makes the columns as wide as what the first rows say, none wider than half the table.
-void fitColumns(QTableView& table);
+/// Makes the columns as wide as what the first rows say, none wider than `most` [px].
+void fitColumns(QTableView& table, int most);
 
 } // namespace bedlore

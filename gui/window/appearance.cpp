@@ -98,7 +98,7 @@ QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 
 #placeDepth { font-size: %10pt; color: %4; }
 #placeHowFar { font-size: %10pt; color: %4; }
 #findPanel { border-bottom: 1px solid %3; background: %2; }
-#findCount { color: %5; font-size: %9pt; }
+#findCount, #printKeys { color: %5; font-size: %9pt; }
 #printSaid[warning="true"] { color: %7; }
 #dropHint { background: %2; border: 1px solid %6; border-radius: 4px; padding: 24px; color: %4; font-size: %11pt; }
 QProgressBar { border: 1px solid %3; border-radius: 4px; background: %1; color: %4; text-align: center; min-height: 20px; }

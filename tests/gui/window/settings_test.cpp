@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+#include "tests/gui/window/open_window.hpp"
+
+#include <QAction>
+
+// What the window remembers until the next evening, and what it must not.
+
+namespace bedlore::testing {
+namespace {
+
+TEST(Settings, KeepWhatWasChosenForFiles) {
+    const TempFolder folder;
+    const QString path = QString::fromStdString((folder / "settings.ini").string());
+    const ExportChoices choices{
+        .pdf = false,
+        .geotiff = true,
+        .geojson = true,
+        .tables = true,
+        .paper = SheetPaper::A6,
+        .fill = DepthFill::Plain};
+    EXPECT_EQ(Settings(path).exportChoices(), ExportChoices{}) << "nothing was chosen yet";
+    Settings(path).keep(choices);
+    Settings(path).keepFolder(QStringLiteral("import"), QStringLiteral("/somewhere"));
+    EXPECT_EQ(Settings(path).exportChoices(), choices);
+    EXPECT_EQ(Settings(path).folder(QStringLiteral("import")), QStringLiteral("/somewhere"));
+    EXPECT_EQ(Settings(path).folder(QStringLiteral("export")), QString());
+}
+
+TEST(Settings, KeepTheLatestBooksOnceEach) {
+    const TempFolder folder;
+    Settings settings(QString::fromStdString((folder / "settings.ini").string()));
+    for (int i = 0; i < 12; ++i) {
+        settings.keepLastBook(QStringLiteral("/b%1.gpkg").arg(i));
+    }
+    settings.keepLastBook(QStringLiteral("/b7.gpkg"));
+    EXPECT_EQ(settings.lastBooks().size(), 9);
+    EXPECT_EQ(settings.lastBooks().front(), QStringLiteral("/b7.gpkg"));
+    EXPECT_EQ(settings.lastBooks().count(QStringLiteral("/b7.gpkg")), 1);
+    settings.forgetBook(QStringLiteral("/b7.gpkg"));
+    EXPECT_FALSE(settings.lastBooks().contains(QStringLiteral("/b7.gpkg")));
+}
+
+TEST(Settings, BringBackColoursTextUnitsAndPanels) {
+    const TempFolder folder;
+    const WindowOptions options{.book = {}, .practice = {}, .settings = folder / "settings.ini"};
+    {
+        MainWindow window(options);
+        window.show();
+        ASSERT_TRUE(window.newBook(folder / "Harl Pit.gpkg"));
+        for (const char* name : {"paletteNight", "textLarge", "depthMetres", "panelSideView"}) {
+            window.action(QString::fromLatin1(name))->trigger();
+        }
+        window.close();
+    }
+    MainWindow window(options);
+    window.show();
+    EXPECT_EQ(window.preferences().palette, PaletteKind::Night);
+    EXPECT_DOUBLE_EQ(window.preferences().textScale, 1.25);
+    EXPECT_EQ(window.preferences().units.depth, Unit::Metre);
+    ASSERT_TRUE(window.openBook(folder / "Harl Pit.gpkg"));
+    EXPECT_TRUE(window.desk()->panel(Desk::Panel::SideView).isHidden());
+    EXPECT_FALSE(window.desk()->panel(Desk::Panel::Page).isHidden());
+    window.choosePalette(PaletteKind::Light); // the other tests' colours
+}
+
+} // namespace
+} // namespace bedlore::testing
