@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/history.hpp"
 #include "core/book/page_edits.hpp"
+#include "tests/support/told_book.hpp"
 
 #include <gtest/gtest.h>
 
 #include <random>
-#include <set>
 #include <sstream>
 
 namespace bedlore {
 namespace {
+
+using testing::told;
 
 Book bookWithWater() {
     Book book;
@@ -64,46 +66,6 @@ struct Desk {
 
 const char* const start = "swim P14\ndate 2025-04-12\nsticks 12 ft\ndistances wraps\ndepths ft\n"
                           "float pulls 12 in + 12 in\nreel big\n";
-
-/// What the page made, without ids.
-std::string told(const Book& book) {
-    std::ostringstream out;
-    for (const Visit* visit : visitsOf(book, {1})) {
-        out << book.get(visit->swim).name << ' ' << static_cast<int>(visit->date.year()) << '-'
-            << static_cast<unsigned>(visit->date.month()) << '-'
-            << static_cast<unsigned>(visit->date.day()) << ' '
-            << (visit->sticks ? visit->sticks->text : "") << ' '
-            << (visit->level ? visit->level->text : "") << '\n';
-        for (const Aim* aim : aimsOf(book, visit->id)) {
-            out << "  aim " << aim->label << ' ' << aim->basis.index() << ' ' << aim->text << '\n';
-        }
-        for (const Cast* cast : castsOf(book, visit->id)) {
-            out << "  cast " << cast->order << ' ' << (cast->aim ? book.get(*cast->aim).label : "-")
-                << ' ' << (cast->reel ? book.get(*cast->reel).name : "-") << '\n';
-            for (const Reading* reading : readingsOf(book, cast->id)) {
-                out << "    " << reading->order << ' ' << reading->from.text << ' '
-                    << (reading->depth ? reading->depth->value.text : "") << ' ' << reading->note
-                    << '\n';
-            }
-        }
-    }
-    std::set<std::string> spots;
-    for (const Spot& spot : book.all<Spot>()) {
-        std::string words = spot.name;
-        for (const LengthUsed& used : spot.lengths) {
-            const auto month = static_cast<unsigned>(book.get(*used.visit).date.month());
-            words += ' ' + used.rod + ' ' + used.length.text + " on " + std::to_string(month);
-        }
-        spots.insert(words);
-    }
-    for (const std::string& spot : spots) {
-        out << spot << '\n';
-    }
-    out << book.all<Swim>().size() << " swims " << book.all<Mark>().size() << " marks "
-        << book.all<Reel>().size() << " reels " << book.all<Spot>().size() << " spots "
-        << book.all<Cast>().size() << " casts " << book.all<Reading>().size() << " readings\n";
-    return out.str();
-}
 
 TEST(UpdatePage, MakesSwimVisitAimCastAndReadingsAsTyped) {
     Desk desk;
@@ -274,7 +236,7 @@ TEST(UpdatePage, AnyOrderOfChangesEndsAsTheFinalPageTypedAtOnce) {
             all.push_back({.id = {}, .text = line.text});
         }
         fresh.type(all);
-        EXPECT_EQ(told(desk.book), told(fresh.book)) << pageText(desk.book, desk.page.id);
+        EXPECT_EQ(told(desk.book, {1}), told(fresh.book, {1})) << pageText(desk.book, desk.page.id);
         while (desk.history.canUndo() && states.size() > 1) {
             states.pop_back();
             desk.undo();
