@@ -45,7 +45,7 @@ struct FixSet {
     FixFrame frame = FixFrame::Geographic;
     std::shared_ptr<const FixColumns> columns;
     std::shared_ptr<const std::vector<std::uint8_t>> excluded;
-    friend bool operator==(const FixSet& a, const FixSet& b);
+    friend bool operator==(const FixSet& a, const FixSet& b); ///< what is empty in both is equal
 };
 
 } // namespace bedlore
