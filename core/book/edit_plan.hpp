@@ -3,18 +3,22 @@
 
 #include "core/book/edit.hpp"
 
+#include <cstddef>
 #include <utility>
+#include <variant>
 
 // Edits being put together, with the book as it will be after them.
 
 namespace bedlore {
 
 /// Collects edits of a book and keeps the book that they lead to at hand, so that later steps see
-/// what earlier ones made. Putting what is already there, equal in every field, makes no edit.
+/// what earlier ones made. Putting what is already there, equal in every field, makes no edit; nor
+/// does changing a record and changing it back.
 class EditPlan {
 public:
     EditPlan(const Book& book, IdSource& ids)
-        : book_(book)
+        : original_(book)
+        , book_(book)
         , ids_(ids) {}
 
     [[nodiscard]] const Book& book() const { return book_; }
@@ -30,7 +34,12 @@ public:
         if (before != nullptr && *before == record) {
             return;
         }
-        edits_.emplace_back(Put<Record>{record});
+        const Record* original = before != nullptr ? original_.find(record.id) : nullptr;
+        const bool isBack =
+            original != nullptr && !isPutAfterDropping(record.id) && *original == record;
+        if (!isBack) {
+            edits_.emplace_back(Put<Record>{record});
+        }
         book_.all<Record>().put(std::move(record));
     }
 
@@ -57,6 +66,30 @@ public:
     [[nodiscard]] Edits takeEdits() { return std::move(edits_); }
 
 private:
+    static bool isRemoval(const Edit& edit) {
+        return edit.index() >= std::variant_size_v<Edit::Kinds> / 2;
+    }
+
+    /// Drops the earlier edit of a record that is changed again; whether one remains. It does where
+    /// something was removed since, which may have had to wait for that change.
+    template <class Record>
+    bool isPutAfterDropping(Id<Record> id) {
+        bool removedSince = false;
+        for (std::size_t i = edits_.size(); i-- > 0;) {
+            const auto* put = std::get_if<Put<Record>>(&edits_[i]);
+            removedSince = removedSince || isRemoval(edits_[i]);
+            if (put != nullptr && put->record.id == id) {
+                if (removedSince) {
+                    return true;
+                }
+                edits_.erase(edits_.begin() + static_cast<std::ptrdiff_t>(i));
+                return isPutAfterDropping(id);
+            }
+        }
+        return false;
+    }
+
+    Book original_;
     Book book_;
     IdSource& ids_;
     Edits edits_;

@@ -86,6 +86,12 @@ TEST(UpdatePage, TypingTheSameAgainMakesNoEdits) {
     EXPECT_TRUE(updatePage(desk.book, desk.page, desk.lines(), desk.ids)->edits.empty());
 }
 
+TEST(UpdatePage, TwoLinesOfOneSpotTypedAgainMakeNoEdits) {
+    Desk desk;
+    desk.type(std::string(start) + "PINE = A 26¾\nPINE = B 26 / rods 26\n");
+    EXPECT_TRUE(updatePage(desk.book, desk.page, desk.lines(), desk.ids)->edits.empty());
+}
+
 TEST(UpdatePage, OneMoreLineTouchesNothingElse) {
     Desk desk;
     desk.type(std::string(start) + "A 28½ 9 gr\n");
