@@ -193,6 +193,9 @@ Result<void> BookConnection::loadInside(int newestFormat) {
     mustLook_ = false;
     // Rows that another program added took ids without asking the counter.
     counters.nextId = std::max(counters.nextId, firstFreeId(book));
+    if (counters.nextId > largestCounter) {
+        return fail(damagedCounters(database));
+    }
     return {};
 }
 

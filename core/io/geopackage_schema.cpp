@@ -123,6 +123,13 @@ registerAttributes(Database& database, std::string_view table, std::string_view 
     return insert->run();
 }
 
+Error damagedCounters(const Database& database) {
+    return inputError(
+        "\"" + database.fileName() +
+            "\" is damaged: its counters cannot be read. Use a copy of it from before.",
+        "meta");
+}
+
 Result<BookCounters> readCounters(const Database& database) {
     Result<Statement> row = database.prepare(
         "SELECT format, next_id, edit_number, derived_from, change_count FROM meta WHERE id = 1");
@@ -139,14 +146,13 @@ Result<BookCounters> readCounters(const Database& database) {
     const auto isNumberOrNothing = [&](int column) {
         return isNumber(column) || row->cell(column).type() == StoredType::Null;
     };
-    constexpr std::int64_t most = std::int64_t{1} << 53; // leaves room to count on
-    if (!*there || !isNumber(0) || !isNumber(1) || !isNumber(2) || !isNumberOrNothing(3) ||
-        !isNumberOrNothing(4) || row->cell(1).integer() < 1 || row->cell(1).integer() > most ||
-        row->cell(2).integer() < 0 || row->cell(2).integer() > most) {
-        return fail(inputError(
-            "\"" + database.fileName() +
-                "\" is damaged: its counters cannot be read. Use a copy of it from before.",
-            "meta"));
+    const auto isCounter = [&](int column, std::int64_t least) {
+        return isNumber(column) && row->cell(column).integer() >= least &&
+               row->cell(column).integer() <= largestCounter;
+    };
+    if (!*there || !isNumber(0) || !isCounter(1, 1) || !isCounter(2, 0) || !isNumberOrNothing(3) ||
+        !isNumberOrNothing(4)) {
+        return fail(damagedCounters(database));
     }
     return BookCounters{
         .format = row->cell(0).integer(),

@@ -39,6 +39,12 @@ struct BookCounters {
     std::optional<std::int64_t> changeCount;
 };
 
+/// No life's work comes near it, and twice as much can still be counted and read.
+inline constexpr std::int64_t largestCounter = std::int64_t{1} << 52;
+
+/// What a book is whose counters cannot have come about.
+[[nodiscard]] Error damagedCounters(const Database& database);
+
 [[nodiscard]] Result<BookCounters> readCounters(const Database& database);
 
 /// Puts all of them into `meta`, with their check sum, if the file still has `editNumberBefore`;

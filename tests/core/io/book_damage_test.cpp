@@ -150,6 +150,11 @@ INSTANTIATE_TEST_SUITE_P(
         Tampering{"DELETE FROM meta", "tables of a Bedlore book"},
         Tampering{"UPDATE meta SET next_id = 'many'", "counters"},
         Tampering{"UPDATE meta SET next_id = 0", "counters"},
+        Tampering{"UPDATE meta SET next_id = 9223372036854775807", "counters"},
+        Tampering{"UPDATE meta SET edit_number = 9223372036854775807", "counters"},
+        Tampering{"UPDATE meta SET edit_number = -1", "counters"},
+        // The largest id that can be read: the next one could not.
+        Tampering{"UPDATE answers SET id = 9007199254740992", "counters"},
         Tampering{"CREATE VIEW peep AS SELECT * FROM spots", "peep"},
         Tampering{
             "DROP TABLE words; CREATE VIEW words AS SELECT 1 AS id, 'a' AS text, 'b' AS meaning",
