@@ -2,6 +2,7 @@
 #include "gui/panels/page_editor.hpp"
 
 #include "gui/panels/page_margin.hpp"
+#include "gui/widgets/plain_text.hpp"
 
 #include <QFontDatabase>
 #include <QHelpEvent>
@@ -276,7 +277,7 @@ bool PageEditor::viewportEvent(QEvent* event) {
         const auto* help = static_cast<QHelpEvent*>(event);
         const LineNote note = noteOf(cursorForPosition(help->pos()).blockNumber());
         const QString text = note.question.isEmpty() ? note.words : note.question;
-        QToolTip::showText(help->globalPos(), text.toHtmlEscaped(), viewport());
+        QToolTip::showText(help->globalPos(), plainTip(text), viewport());
         return true;
     }
     return QPlainTextEdit::viewportEvent(event);

@@ -2,6 +2,7 @@
 #include "gui/panels/page_panel.hpp"
 
 #include "gui/document/waiting_pages.hpp"
+#include "gui/widgets/plain_text.hpp"
 #include "gui/widgets/wrapped_row.hpp"
 
 #include <QLabel>
@@ -292,7 +293,7 @@ void PagePanel::refreshQuestion() {
         question_->setText(tr("Line %1: %2").arg(line + 1).arg(note.question));
         for (int i = 0; i < note.answers.size(); ++i) {
             const QString key = i == 0 ? tr("F2") : tr("Alt+%1").arg(i + 1);
-            auto* button = new QPushButton(note.answers[i] + QStringLiteral("  ") + key, strip_);
+            auto* button = new QPushButton(plainInMenu(note.answers[i]) + QStringLiteral("  ") + key, strip_);
             button->setObjectName(QStringLiteral("answer%1").arg(i + 1));
             button->setFocusPolicy(Qt::TabFocus);
             connect(button, &QPushButton::clicked, this, [this, i] { answer(i); });

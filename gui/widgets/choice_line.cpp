@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/widgets/choice_line.hpp"
 
+#include "gui/widgets/plain_text.hpp"
+
 #include <QAction>
 #include <QHBoxLayout>
 #include <QLabel>
@@ -10,15 +12,6 @@
 #include <utility>
 
 namespace bedlore {
-
-namespace {
-
-/// User text in a menu: an ampersand is an ampersand.
-QString plainInMenu(QString words) {
-    return words.replace(u'&', QStringLiteral("&&"));
-}
-
-} // namespace
 
 ChoiceLine::ChoiceLine(const std::vector<Part>& parts, QWidget* parent)
     : QWidget(parent) {

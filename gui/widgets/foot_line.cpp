@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/widgets/foot_line.hpp"
 
+#include "gui/widgets/plain_text.hpp"
+
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QToolButton>
@@ -50,7 +52,7 @@ void FootLine::setPointer(const QString& words) {
 void FootLine::elide() {
     pointer_->setText(
         pointer_->fontMetrics().elidedText(pointerWords_, Qt::ElideRight, pointer_->width()));
-    pointer_->setToolTip(pointerWords_.toHtmlEscaped());
+    pointer_->setToolTip(plainTip(pointerWords_));
     pointer_->setAccessibleName(pointerWords_);
 }
 

@@ -14,8 +14,14 @@ namespace bedlore {
 
 /// For tooltips, which take what looks like markup for markup.
 [[nodiscard]] inline QString plainTip(const QString& words) {
-    return QStringLiteral("<span style=\"white-space:pre-wrap\">") + words.toHtmlEscaped() +
-           QStringLiteral("</span>");
+    return words.isEmpty() ? QString()
+                           : QStringLiteral("<span style=\"white-space:pre-wrap\">") +
+                                 words.toHtmlEscaped() + QStringLiteral("</span>");
+}
+
+/// For a window's title, in which "[*]" stands for "not saved".
+[[nodiscard]] inline QString plainTitle(QString words) {
+    return words.replace(QStringLiteral("[*]"), QStringLiteral("[*][*]"));
 }
 
 } // namespace bedlore

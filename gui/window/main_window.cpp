@@ -5,6 +5,7 @@
 #include "gui/widgets/choice_line.hpp"
 #include "gui/widgets/foot_line.hpp"
 #include "gui/widgets/message_bar.hpp"
+#include "gui/widgets/plain_text.hpp"
 #include "gui/window/actions.hpp"
 #include "gui/window/appearance.hpp"
 #include "gui/window/recent_books.hpp"
@@ -244,7 +245,7 @@ void MainWindow::connectDesk() {
 }
 
 void MainWindow::refreshTitle() {
-    setWindowTitle(desk_ == nullptr ? tr("Bedlore") : desk_->document().name());
+    setWindowTitle(desk_ == nullptr ? tr("Bedlore") : plainTitle(desk_->document().name()));
 }
 
 void MainWindow::refreshWhere() {
