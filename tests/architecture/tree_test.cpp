@@ -72,6 +72,21 @@ TEST(Tree, HeaderIsReadOnce) {
     }
 }
 
+// What others made reaches no library code but that of the formats that are read.
+TEST(Tree, NoSourceRegistersEveryDriverOfGdal) {
+    for (const std::string& path : treeFiles(root)) {
+        const bool ours =
+            path.starts_with("core/") || path.starts_with("gui/") || path.starts_with("app/");
+        if (!ours || !isSource(path)) {
+            continue;
+        }
+        const std::string text = readText(root / path);
+        for (const char* all : {"AllRegister", "OGRRegisterAll", "RegisterAllInternal"}) {
+            EXPECT_EQ(text.find(all), std::string::npos) << path << " calls " << all;
+        }
+    }
+}
+
 TEST(Tree, NoFileNamesAPlaceOnSomebodysMachine) {
     // Put together here so that this file does not trip over itself.
     const std::string slash = "/";

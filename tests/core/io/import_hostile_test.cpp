@@ -134,6 +134,20 @@ TEST_F(HostileImport, RefusesFilesBeyondTheSizeOfTheirKind) {
     EXPECT_THAT(failure({swims}), HasSubstr("Split it"));
 }
 
+// An archive could hold anything, of any size: none is ever opened, whatever it calls itself.
+TEST_F(HostileImport, RefusesArchives) {
+    constexpr std::string_view zip = "PK\x03\x04\x14\0\0\0\x08\0doc.kml<kml/>"sv;
+    constexpr std::string_view gzip = "\x1f\x8b\x08\0\0\0\0\0\0\x03\xb3\xc9"sv;
+    for (const std::string_view bytes : {zip, gzip}) {
+        for (const char* name : {"a.kmz", "a.zip", "a.gz", "a.csv.gz", "a.kml.zip"}) {
+            EXPECT_THAT(failure({write(name, bytes)}), HasSubstr("is of no known kind"));
+        }
+        for (const std::string_view ending : importEndings()) {
+            EXPECT_THAT(refused({write("a" + std::string(ending), bytes)}), SizeIs(1)) << ending;
+        }
+    }
+}
+
 TEST_F(HostileImport, RefusesMoreRowsThanAKindCanHave) {
     std::string text = "swim,lat,lon,tip_height_m\n";
     for (std::size_t i = 0; i <= importFormat(ImportKind::Swims).mostRows; ++i) {
