@@ -17,7 +17,7 @@ std::string inWords(const Waiting& waiting, const PageSection& section) {
     const bool date = !section.date;
     const std::string swimLine = "\"swim P14\"";
     const std::string dateLine = "\"date 2025-04-12\"";
-    const std::string what = swim && date ? "a swim and a date" : swim ? "a swim" : "a date";
+    const std::string what = missingHeaders(section);
     const std::string lines = swim && date ? "lines like " + swimLine + " and " + dateLine
                                            : "a line like " + (swim ? swimLine : dateLine);
     const std::string from = std::to_string(waiting.firstLine);
@@ -29,6 +29,13 @@ std::string inWords(const Waiting& waiting, const PageSection& section) {
 }
 
 } // namespace
+
+std::string missingHeaders(const PageSection& section) {
+    if (section.swim.empty()) {
+        return section.date ? "a swim" : "a swim and a date";
+    }
+    return section.date ? "" : "a date";
+}
 
 std::vector<std::string> waitingWords(const PageMeaning& meaning, const SaidByPage& said) {
     std::vector<Waiting> waiting(said.visits.size());

@@ -10,6 +10,10 @@
 
 namespace bedlore {
 
+/// What a part of a page lacks before its readings count: "a swim", "a date", "a swim and a date";
+/// empty where it lacks neither.
+[[nodiscard]] std::string missingHeaders(const PageSection& section);
+
 /// One sentence for each part of the page whose readings wait for a swim, a date or both: how many,
 /// from which line on, and the header that they need. `said` is what `meaning` says of its visits.
 [[nodiscard]] std::vector<std::string>

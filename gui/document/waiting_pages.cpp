@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/waiting_pages.hpp"
 
+#include "core/book/page_meaning.hpp"
+#include "core/book/page_waiting.hpp"
 #include "gui/document/whereabouts.hpp"
 
 #include <algorithm>
@@ -12,20 +14,6 @@ namespace bedlore {
 namespace {
 
 constexpr std::size_t mostLetters = 32; // of a page's beginning in a list
-
-struct Lacking {
-    bool swim = false;
-    bool date = false;
-    friend bool operator==(const Lacking&, const Lacking&) = default;
-};
-
-Lacking lackingIn(const PageSection& section) {
-    return {.swim = section.swim.empty(), .date = !section.date.has_value()};
-}
-
-std::string inWords(const Lacking& lacking) {
-    return lacking.swim && lacking.date ? "a swim and a date" : lacking.swim ? "a swim" : "a date";
-}
 
 PageMeaning meaningOf(const Book& book, const Page& page) {
     std::vector<std::string> lines;
@@ -86,31 +74,10 @@ std::vector<Id<Page>> pagesWithoutVisit(const Book& book, Id<Water> water) {
 
 std::string waitingPageWords(const Book& book, Id<Page> page) {
     const PageMeaning meaning = meaningOf(book, book.get(page));
-    const Lacking lacking = lackingIn(meaning.sections.front());
-    const std::string what =
-        lacking == Lacking{} ? "page without a visit" : "page without " + inWords(lacking);
+    const std::string lacking = missingHeaders(meaning.sections.front());
+    const std::string what = "page without " + (lacking.empty() ? "a visit" : lacking);
     const std::string begins = firstWords(book, page);
     return begins.empty() ? what + ", empty" : what + ", begins: " + begins;
-}
-
-std::string missingHeaderWords(const PageMeaning& meaning) {
-    std::vector<bool> hasReadings(meaning.sections.size());
-    for (const CastDraft& cast : meaning.casts) {
-        hasReadings[cast.section] = true;
-    }
-    for (std::size_t i = 0; i < meaning.sections.size(); ++i) {
-        const Lacking lacking = lackingIn(meaning.sections[i]);
-        const bool alone = meaning.sections.size() == 1;
-        if (lacking == Lacking{} || (!alone && !hasReadings[i])) {
-            continue;
-        }
-        const std::string who = hasReadings[i] ? "Its readings wait" : "This page waits";
-        const std::string how = lacking.swim && lacking.date ? "swim the Point and date 2025-04-12"
-                                : lacking.swim               ? "swim the Point"
-                                                             : "date 2025-04-12";
-        return who + " for " + inWords(lacking) + ". Write it at the head, as in: " + how;
-    }
-    return {};
 }
 
 } // namespace bedlore

@@ -2,7 +2,6 @@
 #pragma once
 
 #include "core/book/book.hpp"
-#include "core/book/page_meaning.hpp"
 
 #include <string>
 #include <vector>
@@ -17,9 +16,5 @@ namespace bedlore {
 
 /// "page without a date, begins: a long note…": names such a page in a list.
 [[nodiscard]] std::string waitingPageWords(const Book& book, Id<Page> page);
-
-/// "Its readings wait for a date. …": what a page with this meaning lacks, and how to say it. Empty
-/// where every part of the page that holds something has its visit.
-[[nodiscard]] std::string missingHeaderWords(const PageMeaning& meaning);
 
 } // namespace bedlore

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/page_panel.hpp"
 
-#include "gui/document/waiting_pages.hpp"
+#include "core/book/page_waiting.hpp"
 #include "gui/widgets/plain_text.hpp"
 #include "gui/widgets/wrapped_row.hpp"
 
@@ -266,17 +266,12 @@ void PagePanel::refreshNotes() {
 }
 
 void PagePanel::refreshWaiting() {
-    // Its headers are typed first: only a page that says more than that has something to wait with.
-    const QStringList lines = editor_->lines();
-    bool saysMore = false;
-    for (qsizetype i = 0; i < lines.size(); ++i) {
-        const LineKind kind = meaning_.lines[static_cast<std::size_t>(i)].kind;
-        const bool isHead = kind == LineKind::Header || kind == LineKind::Blank;
-        saysMore = saysMore || !(isHead || waitsToBeCompleted(lines[i]));
+    QStringList sentences;
+    for (const std::string& sentence : waitingWords(meaning_, saidByPage(meaning_))) {
+        sentences << QString::fromStdString(sentence);
     }
-    const std::string words = saysMore ? missingHeaderWords(meaning_) : std::string();
-    waiting_->setText(QString::fromStdString(words));
-    waiting_->setVisible(!words.empty());
+    waiting_->setText(sentences.join(u'\n'));
+    waiting_->setVisible(!sentences.isEmpty());
 }
 
 void PagePanel::refreshQuestion() {

@@ -77,12 +77,14 @@ TEST(WaitingPages, SayWhatTheyWaitFor) {
     EXPECT_TRUE(waits.isHidden()) << "its headers are being typed";
     open.typePage({"swim the Point", "distances wraps", "depths ft", "A 28 9"});
     EXPECT_FALSE(waits.isHidden());
-    EXPECT_TRUE(waits.text().startsWith(QStringLiteral("Its readings wait for a date.")));
+    EXPECT_EQ(
+        waits.text(),
+        QStringLiteral("The reading on line 4 waits for a date: put a line like \"date "
+                       "2025-04-12\" above it."));
     open.typePage({"distances wraps", "depths ft", "A 28 9"});
-    EXPECT_TRUE(
-        waits.text().startsWith(QStringLiteral("Its readings wait for a swim and a date.")));
+    EXPECT_TRUE(waits.text().contains(QStringLiteral("waits for a swim and a date:")));
     open.typePage({"date 2025-04-12", "distances wraps", "depths ft", "A 28 9"});
-    EXPECT_TRUE(waits.text().startsWith(QStringLiteral("Its readings wait for a swim.")));
+    EXPECT_TRUE(waits.text().contains(QStringLiteral("waits for a swim:")));
     open.typePage({"swim the Point", "date 2025-04-12", "distances wraps", "depths ft", "A 28 9"});
     EXPECT_TRUE(waits.isHidden());
     EXPECT_EQ(open.records()->all<Reading>().size(), 1U);
