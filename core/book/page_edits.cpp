@@ -130,21 +130,34 @@ private:
         return renamed;
     }
 
-    /// A cast keeps its identity as long as one of its lines does.
-    void putCasts() {
+    /// A cast keeps its identity as long as one of its lines does; where its lines went apart, that
+    /// of most of them.
+    void keepCastIds() {
         castIds_.resize(meaning_.casts.size());
+        std::map<std::pair<std::size_t, Id<Cast>>, int>
+            lines; // by cast on the page and in the book
         for (std::size_t i = 0; i < meaning_.readings.size(); ++i) {
-            Id<Cast>& id = castIds_[meaning_.readings[i].castIndex];
+            const std::size_t cast = meaning_.readings[i].castIndex;
             const PageLine* line = formerLine(readingLines_[i]);
-            const bool waits = !sections_[meaning_.casts[meaning_.readings[i].castIndex].section];
-            if (waits || id.isValid() || line == nullptr || !line->reading) {
-                continue;
-            }
-            const Id<Cast> before = plan_.book().get(*line->reading).cast;
-            if (keptCasts_.insert(before).second) {
-                id = before;
+            if (sections_[meaning_.casts[cast].section] && line != nullptr && line->reading) {
+                ++lines[{cast, plan_.book().get(*line->reading).cast}];
             }
         }
+        std::vector<std::pair<std::pair<std::size_t, Id<Cast>>, int>> most(
+            lines.begin(), lines.end());
+        std::stable_sort(most.begin(), most.end(), [](const auto& a, const auto& b) {
+            return a.second > b.second;
+        });
+        for (const auto& [pair, count] : most) {
+            Id<Cast>& id = castIds_[pair.first];
+            if (!id.isValid() && keptCasts_.insert(pair.second).second) {
+                id = pair.second;
+            }
+        }
+    }
+
+    void putCasts() {
+        keepCastIds();
         std::map<Id<Visit>, int> orders;
         for (std::size_t i = 0; i < meaning_.casts.size(); ++i) {
             const CastDraft& draft = meaning_.casts[i];

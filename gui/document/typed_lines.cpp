@@ -2,7 +2,10 @@
 #include "gui/document/typed_lines.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
 #include <span>
+#include <string_view>
 
 namespace bedlore {
 
@@ -12,14 +15,6 @@ using Stored = std::span<const PageLine* const>;
 
 // A table of this many cells is a few milliseconds; a larger page is matched from its ends only.
 constexpr std::size_t largestTable = 4'000'000;
-
-/// Pairs in order: what is changed in place keeps its record.
-void pairInOrder(Stored stored, std::span<TypedLine> typed) {
-    const std::size_t both = std::min(stored.size(), typed.size());
-    for (std::size_t i = 0; i < both; ++i) {
-        typed[i].id = stored[i]->id;
-    }
-}
 
 /// Lengths of the longest common subsequence of the tails from (i, j).
 std::vector<int> commonLengths(Stored stored, std::span<const TypedLine> typed) {
@@ -36,20 +31,27 @@ std::vector<int> commonLengths(Stored stored, std::span<const TypedLine> typed) 
     return length;
 }
 
-void pairByCommonLines(Stored stored, std::span<TypedLine> typed) {
+/// Lines between two that are paired: as many stored ones as typed ones, or more of either.
+struct Gap {
+    Stored stored;
+    std::span<TypedLine> typed;
+};
+
+/// Pairs the longest run of lines that both have, and gives what stands between.
+std::vector<Gap> pairCommonLines(Stored stored, std::span<TypedLine> typed) {
     if ((stored.size() + 1) * (typed.size() + 1) > largestTable) {
-        pairInOrder(stored, typed);
-        return;
+        return {{stored, typed}};
     }
     const std::vector<int> length = commonLengths(stored, typed);
     const std::size_t width = typed.size() + 1;
+    std::vector<Gap> gaps;
     std::size_t gapStored = 0;
     std::size_t gapTyped = 0;
     std::size_t i = 0;
     std::size_t j = 0;
     const auto closeGap = [&] {
-        pairInOrder(
-            stored.subspan(gapStored, i - gapStored), typed.subspan(gapTyped, j - gapTyped));
+        gaps.push_back(
+            {stored.subspan(gapStored, i - gapStored), typed.subspan(gapTyped, j - gapTyped)});
     };
     while (i < stored.size() && j < typed.size()) {
         if (stored[i]->text == typed[j].text) {
@@ -66,6 +68,43 @@ void pairByCommonLines(Stored stored, std::span<TypedLine> typed) {
     i = stored.size();
     j = typed.size();
     closeGap();
+    return gaps;
+}
+
+/// Pairs lines that say the same in different gaps; gives the stored ones that are taken so.
+std::set<Id<PageLine>> pairMovedLines(const std::vector<Gap>& gaps) {
+    std::multimap<std::string_view, Id<PageLine>> left;
+    for (const Gap& gap : gaps) {
+        for (const PageLine* line : gap.stored) {
+            left.emplace(line->text, line->id);
+        }
+    }
+    std::set<Id<PageLine>> moved;
+    for (const Gap& gap : gaps) {
+        for (TypedLine& line : gap.typed) {
+            const auto found = left.lower_bound(line.text);
+            if (found != left.end() && found->first == line.text) {
+                line.id = found->second;
+                moved.insert(found->second);
+                left.erase(found);
+            }
+        }
+    }
+    return moved;
+}
+
+/// What is changed in place keeps its record.
+void pairInOrder(const Gap& gap, const std::set<Id<PageLine>>& taken) {
+    auto stored = gap.stored.begin();
+    for (TypedLine& line : gap.typed) {
+        while (stored != gap.stored.end() && taken.contains((*stored)->id)) {
+            ++stored;
+        }
+        if (!line.id && stored != gap.stored.end()) {
+            line.id = (*stored)->id;
+            ++stored;
+        }
+    }
 }
 
 } // namespace
@@ -89,9 +128,13 @@ matchLines(const std::vector<const PageLine*>& stored, const std::vector<std::st
         lines[lines.size() - 1 - tail].id = stored[stored.size() - 1 - tail]->id;
         ++tail;
     }
-    pairByCommonLines(
+    const std::vector<Gap> gaps = pairCommonLines(
         Stored(stored).subspan(head, stored.size() - head - tail),
         std::span(lines).subspan(head, lines.size() - head - tail));
+    const std::set<Id<PageLine>> moved = pairMovedLines(gaps);
+    for (const Gap& gap : gaps) {
+        pairInOrder(gap, moved);
+    }
     return lines;
 }
 
@@ -107,14 +150,34 @@ lineChange(const std::vector<std::string>& before, const std::vector<std::string
            before[before.size() - 1 - tail] == after[after.size() - 1 - tail]) {
         ++tail;
     }
-    return {
+    LineChange change{
         .first = head, .removed = before.size() - head - tail, .added = after.size() - head - tail};
+    const auto from = static_cast<std::ptrdiff_t>(head);
+    const auto to = static_cast<std::ptrdiff_t>(tail);
+    change.reordered =
+        change.removed > 1 &&
+        std::is_permutation(
+            before.begin() + from, before.end() - to, after.begin() + from, after.end() - to);
+    return change;
 }
 
 std::string words(const LineChange& change) {
     const std::string number = std::to_string(change.first + 1);
+    const std::string last = std::to_string(change.first + change.added);
+    if (change.reordered) {
+        return change.added == 2 ? "swapped lines " + number + " and " + last
+                                 : "moved lines between " + number + " and " + last;
+    }
     if (change.added > 1) {
-        return "typed " + std::to_string(change.added) + " lines";
+        const std::string lines = std::to_string(change.added) + " lines";
+        return change.removed == 0              ? "typed " + lines
+               : change.removed == change.added ? "changed " + lines
+               : change.removed == 1
+                   ? "put " + lines + " in place of line " + number
+                   : "put " + lines + " in place of " + std::to_string(change.removed);
+    }
+    if (change.added == 1 && change.removed > 1) {
+        return "put line " + number + " in place of " + std::to_string(change.removed) + " lines";
     }
     if (change.added == 1) {
         return (change.removed == 0 ? "typed line " : "changed line ") + number;

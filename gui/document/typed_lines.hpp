@@ -13,8 +13,8 @@ namespace bedlore {
 
 /// Pairs the editor's lines with the stored ones, so that a line that he did not touch stays the
 /// record that it was: equal lines at both ends first, then the longest run of equal lines between,
-/// then, between those, line by line in order (a line that he changed stays itself). What is left
-/// over is new.
+/// then equal lines that stand elsewhere (a line that he moved stays itself), then, between those,
+/// line by line in order (a line that he changed stays itself). What is left over is new.
 [[nodiscard]] std::vector<TypedLine>
 matchLines(const std::vector<const PageLine*>& stored, const std::vector<std::string>& typed);
 
@@ -24,12 +24,14 @@ struct LineChange {
     std::size_t first = 0;
     std::size_t removed = 0;
     std::size_t added = 0;
+    bool reordered = false; ///< the same lines, in another order
     friend bool operator==(const LineChange&, const LineChange&) = default;
 };
 [[nodiscard]] LineChange
 lineChange(const std::vector<std::string>& before, const std::vector<std::string>& after);
 
-/// "typed line 12", "changed line 3", "took out line 5", "typed 60 lines".
+/// "typed line 12", "changed line 3", "took out line 5", "typed 60 lines", "swapped lines 3 and 4",
+/// "put 60 lines in place of 3".
 [[nodiscard]] std::string words(const LineChange& change);
 
 } // namespace bedlore

@@ -64,6 +64,11 @@ TEST(TypedLines, EqualLinesArePairedInOrder) {
     EXPECT_THAT(idsAfter({"9 gr", "9 gr"}, {"9 gr", "9 gr", "9 gr"}), ElementsAre(1, 2, 0));
 }
 
+TEST(TypedLines, AMovedLineStaysItself) {
+    EXPECT_THAT(idsAfter({"a", "b", "c"}, {"b", "a", "c"}), ElementsAre(2, 1, 3));
+    EXPECT_THAT(idsAfter({"a", "b", "c", "d"}, {"d", "a", "b", "c"}), ElementsAre(4, 1, 2, 3));
+}
+
 TEST(TypedLines, EmptyPagesAreNoSpecialCase) {
     EXPECT_THAT(idsAfter({}, {}), ElementsAre());
     EXPECT_THAT(idsAfter({}, {"a"}), ElementsAre(0));
@@ -77,6 +82,12 @@ TEST(TypedLines, UndoSaysWhatItTakesBack) {
     EXPECT_EQ(words(lineChange(page, {"a", "c"})), "took out line 2");
     EXPECT_EQ(words(lineChange(page, {"c"})), "took out 2 lines");
     EXPECT_EQ(words(lineChange({}, page)), "typed 3 lines");
+    EXPECT_EQ(words(lineChange(page, {"a", "c", "b"})), "swapped lines 2 and 3");
+    EXPECT_EQ(words(lineChange(page, {"c", "a", "b"})), "moved lines between 1 and 3");
+    EXPECT_EQ(words(lineChange(page, {"a", "B", "C"})), "changed 2 lines");
+    EXPECT_EQ(words(lineChange(page, {"x", "y"})), "put 2 lines in place of 3");
+    EXPECT_EQ(words(lineChange(page, {"a", "x", "y", "c"})), "put 2 lines in place of line 2");
+    EXPECT_EQ(words(lineChange(page, {"x"})), "put line 1 in place of 3 lines");
 }
 
 } // namespace
