@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/page_editor.hpp"
 
+#include "gui/panels/line_edits.hpp"
+#include "gui/panels/page_layout.hpp"
 #include "gui/panels/page_margin.hpp"
 #include "gui/widgets/plain_text.hpp"
 
@@ -9,7 +11,6 @@
 #include <QKeyEvent>
 #include <QMimeData>
 #include <QPainter>
-#include <QRegularExpression>
 #include <QScrollBar>
 #include <QTextBlock>
 #include <QToolTip>
@@ -23,8 +24,9 @@ namespace {
 
 constexpr int textMargin = 8;       // around the text
 constexpr int noteGap = 16;         // between what he typed and what it was taken to mean
-constexpr int shortestNote = 32;    // below this a note is not drawn at all
 constexpr double noteColumn = 0.42; // where notes begin, as a share of the width, if there is room
+constexpr double noteIndent = 24.0; // of what stands under a line
+constexpr double noteFoot = 4.0;    // free under that
 
 bool isWaiting(const QString& text) {
     const QString bare = text.trimmed();
@@ -32,20 +34,6 @@ bool isWaiting(const QString& text) {
 }
 
 } // namespace
-
-QString fittingNote(const QString& words, const QFontMetricsF& metrics, double room) {
-    static const QRegularExpression brackets(QStringLiteral(R"( \([^()]*\))"));
-    const QString bare = QString(words).remove(brackets);
-    const QString feel = QStringLiteral("… ") + bare.section(QStringLiteral(", "), 1);
-    for (const QString& text : {words, bare, bare.contains(u',') ? feel : bare}) {
-        if (metrics.horizontalAdvance(text) <= room) {
-            return text;
-        }
-    }
-    static const QRegularExpression distance(QStringLiteral(R"(^(about )?\d[^,]*, )"));
-    const QString most = distance.match(bare).hasMatch() ? feel : bare;
-    return metrics.elidedText(most, Qt::ElideRight, room);
-}
 
 std::vector<KeyRow> PageEditor::keys() {
     const QString where = tr("on the page");
@@ -63,6 +51,10 @@ PageEditor::PageEditor(QWidget* parent)
     setAccessibleName(tr("Page of notes"));
     setFrameShape(QFrame::NoFrame);
     setTabChangesFocus(true);
+    auto* lines = new QTextDocument(this);
+    layout_ = new PageLayout(lines);
+    lines->setDocumentLayout(layout_);
+    setDocument(lines);
     setUndoRedoEnabled(false); // one history for everything: the book's
     setWordWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -130,11 +122,13 @@ void PageEditor::setStart(const QStringList& lines) {
     goToLine(block.isValid() ? block.blockNumber() : document()->blockCount() - 1);
     settingLines_ = false;
     line_ = currentLine();
+    start_ = toPlainText();
 }
 
 void PageEditor::setNotes(std::vector<LineNote> notes) {
     if (notes != notes_) {
         notes_ = std::move(notes);
+        layoutNotes();
         viewport()->update();
         margin_->update();
     }
@@ -185,6 +179,68 @@ void PageEditor::goToNextQuestion() {
             return;
         }
     }
+}
+
+QString PageEditor::chosenWord() const {
+    QTextCursor cursor = textCursor();
+    if (!cursor.hasSelection()) {
+        cursor.select(QTextCursor::WordUnderCursor);
+    }
+    return cursor.selectedText().section(QChar::ParagraphSeparator, 0, 0).trimmed();
+}
+
+void PageEditor::changeLines(const std::function<bool(QPlainTextEdit&)>& change) {
+    if (isReadOnly()) {
+        return;
+    }
+    endTyping();
+    Q_EMIT keepWanted(); // what was typed until now is an act of its own
+    settingLines_ = true;
+    const bool changed = change(*this);
+    settingLines_ = false;
+    if (changed) {
+        line_ = currentLine();
+        ensureCursorVisible();
+        Q_EMIT keepWanted();
+        Q_EMIT currentLineChanged(line_);
+    }
+}
+
+void PageEditor::moveLinesUp() {
+    changeLines([](QPlainTextEdit& editor) { return moveLines(editor, -1); });
+}
+
+void PageEditor::moveLinesDown() {
+    changeLines([](QPlainTextEdit& editor) { return moveLines(editor, 1); });
+}
+
+void PageEditor::duplicateLines() {
+    changeLines([](QPlainTextEdit& editor) { return bedlore::duplicateLines(editor); });
+}
+
+void PageEditor::takeOutLines() {
+    changeLines([](QPlainTextEdit& editor) { return removeLines(editor); });
+}
+
+void PageEditor::newLineBelow() {
+    if (!isReadOnly()) {
+        QTextCursor cursor = textCursor();
+        cursor.movePosition(QTextCursor::EndOfBlock);
+        setTextCursor(cursor);
+        textCursor().insertText(QStringLiteral("\n"));
+        ensureCursorVisible();
+    }
+}
+
+void PageEditor::newLineAbove() {
+    if (isReadOnly()) {
+        return;
+    }
+    endTyping();
+    Q_EMIT keepWanted();
+    QTextCursor cursor(textCursor().block());
+    cursor.insertText(QStringLiteral("\n"));
+    goToLine(cursor.blockNumber() - 1);
 }
 
 void PageEditor::followCursor() {
@@ -258,18 +314,54 @@ void PageEditor::insertFromMimeData(const QMimeData* source) {
         return;
     }
     QString text = source->text();
-    text.replace(QStringLiteral("\r\n"), QStringLiteral("\n")).replace(u'\r', u'\n');
+    text.replace(QStringLiteral("\r\n"), QStringLiteral("\n"));
+    for (const QChar end :
+         {QChar(u'\r'),
+          QChar(u'\v'),
+          QChar(u'\f'),
+          QChar(QChar::LineSeparator),
+          QChar(QChar::ParagraphSeparator)}) {
+        text.replace(end, u'\n');
+    }
+    text.remove(QChar::Null);
     settingLines_ = true;
-    textCursor().insertText(text);
+    placePaste(text);
     settingLines_ = false;
     ensureCursorVisible();
-    followCursor(); // several lines at once are one act
+    if (text.contains(u'\n')) {
+        line_ = -1; // several lines at once are one act, wherever the cursor ends
+    }
+    followCursor();
+}
+
+void PageEditor::placePaste(const QString& text) {
+    QTextCursor cursor = textCursor();
+    const bool untouched = !start_.isEmpty() && toPlainText() == start_;
+    if (untouched && text.contains(u'\n')) {
+        // A whole page names its swim itself; readings alone go under the two headers.
+        if (text.trimmed().startsWith(QLatin1String("swim"), Qt::CaseInsensitive)) {
+            cursor.select(QTextCursor::Document);
+        } else {
+            cursor.movePosition(QTextCursor::End);
+            cursor.insertText(QStringLiteral("\n"));
+        }
+    }
+    cursor.insertText(text);
+    setTextCursor(cursor);
 }
 
 void PageEditor::resizeEvent(QResizeEvent* event) {
     QPlainTextEdit::resizeEvent(event);
     const QRect inside = contentsRect();
     margin_->setGeometry(inside.left(), inside.top(), PageMargin::room, inside.height());
+    layoutNotes();
+}
+
+void PageEditor::changeEvent(QEvent* event) {
+    QPlainTextEdit::changeEvent(event);
+    if (event->type() == QEvent::FontChange && layout_ != nullptr) {
+        layoutNotes();
+    }
 }
 
 bool PageEditor::viewportEvent(QEvent* event) {
@@ -311,34 +403,81 @@ void PageEditor::paintNotes(QPainter& painter, const QRect& clip) const {
 
 void PageEditor::paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const {
     const LineNote note = noteOf(block.blockNumber());
-    const bool asks = !note.question.isEmpty();
-    QString text = asks ? note.question : note.words;
-    if (asks && !note.answers.isEmpty()) {
-        text = tr("%1  F2").arg(note.answers.front());
-    }
-    if (text.isEmpty() || block.layout()->lineCount() == 0) {
+    if (note == LineNote{} || block.layout()->lineCount() == 0) {
         return;
     }
+    const QFont face = noteFont();
+    const QFontMetricsF metrics(face);
+    const double room = besideRoom(block);
+    const NotePlaces places = placesOf(note, metrics, room);
+    const Palette& colours = bedlore::palette(colours_);
+    painter.setFont(face);
+    painter.setPen(note.question.isEmpty() ? colours.softInk : colours.warn);
     const QTextLine first = block.layout()->lineAt(0);
-    const double typedEnd = area.left() + textMargin + first.naturalTextWidth();
+    const double right = viewport()->width() - textMargin;
+    // A long note begins before the column of the others, as far as the typed line lets it.
+    const double column = std::min(
+        noteColumn * viewport()->width(), right - metrics.horizontalAdvance(places.beside) - 1.0);
+    painter.drawText(
+        QPointF(std::max(right - room, column), area.top() + first.y() + first.ascent()),
+        places.beside);
+    if (!places.below.isEmpty()) {
+        const double height = layout_->roomBelow(block);
+        painter.drawText(
+            QRectF(
+                textMargin + noteIndent,
+                area.bottom() - height,
+                right - textMargin - noteIndent,
+                height),
+            Qt::TextWordWrap | Qt::TextWrapAnywhere,
+            places.below);
+    }
+}
+
+QFont PageEditor::noteFont() const {
     QFont face = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
     face.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
-    painter.setFont(face);
-    const QFontMetricsF metrics(face);
-    // A long note begins before the column of the others, as far as the typed line lets it.
+    return face;
+}
+
+/// What is free beside the words of a line.
+double PageEditor::besideRoom(const QTextBlock& block) const {
     const double right = viewport()->width() - textMargin;
-    const double column =
-        std::min(noteColumn * viewport()->width(), right - metrics.horizontalAdvance(text) - 1.0);
-    const double left = std::max(typedEnd + noteGap, column);
-    const double room = right - left;
-    if (room < shortestNote) {
-        return;
+    const double typed =
+        block.layout()->lineCount() > 0 ? block.layout()->lineAt(0).naturalTextWidth() : 0.0;
+    return right - (textMargin + typed + noteGap);
+}
+
+void PageEditor::layoutNotes() {
+    const QFontMetricsF metrics(noteFont());
+    const double width = viewport()->width() - 2.0 * textMargin - noteIndent;
+    std::vector<double> room;
+    for (QTextBlock block = document()->begin(); block.isValid(); block = block.next()) {
+        static_cast<void>(blockBoundingRect(block)); // lays the line out
+        const QString below =
+            placesOf(noteOf(block.blockNumber()), metrics, besideRoom(block)).below;
+        const QRectF rows = metrics.boundingRect(
+            QRectF(0.0, 0.0, std::max(width, 1.0), 1e6),
+            Qt::TextWordWrap | Qt::TextWrapAnywhere,
+            below);
+        room.push_back(below.isEmpty() ? 0.0 : rows.height() + noteFoot);
     }
-    const Palette& colours = bedlore::palette(colours_);
-    painter.setPen(asks ? colours.warn : colours.softInk);
-    painter.drawText(
-        QPointF(left, area.top() + first.y() + first.ascent()),
-        asks ? metrics.elidedText(text, Qt::ElideRight, room) : fittingNote(text, metrics, room));
+    if (layout_->setRoomBelow(std::move(room))) {
+        keepNoteInView();
+    }
+}
+
+/// The note under the line that he types is as much to be seen as the line.
+void PageEditor::keepNoteInView() {
+    QScrollBar* bar = verticalScrollBar();
+    const QTextBlock block = textCursor().block();
+    while (bar->value() < bar->maximum()) {
+        const QRectF area = blockBoundingGeometry(block).translated(contentOffset());
+        if (area.bottom() <= viewport()->height() || area.top() <= 0.0) {
+            break;
+        }
+        bar->setValue(bar->value() + 1);
+    }
 }
 
 } // namespace bedlore

@@ -3,30 +3,20 @@
 
 #include "gui/models/key_row.hpp"
 #include "gui/paint/theme.hpp"
+#include "gui/panels/line_note.hpp"
 
-#include <QFontMetricsF>
 #include <QPlainTextEdit>
 #include <QString>
 #include <QStringList>
 
+#include <functional>
 #include <vector>
 
 // A page of notes: what he typed in ink, what it was taken to mean in soft ink on the same line.
 
 namespace bedlore {
 
-/// What stands beside a typed line. `question` is not empty where the line cannot be understood;
-/// `answers` are what one key would make of it.
-struct LineNote {
-    QString words;
-    QString question;
-    QStringList answers;
-    friend bool operator==(const LineNote&, const LineNote&) = default;
-};
-
-/// As much of a note ("27 wraps (108 yd), 10 ft, gravel") as there is room for: first what stands
-/// in brackets goes, then the distance, which he has just typed; only then is it cut.
-[[nodiscard]] QString fittingNote(const QString& words, const QFontMetricsF& metrics, double room);
+class PageLayout;
 
 /// A text editor that knows about lines and nothing about books. Return, leaving a changed line and
 /// leaving the editor ask for the page to be kept.
@@ -44,7 +34,9 @@ public:
     /// Shows other lines, with an empty one at the end. The cursor stays where it was, or goes to
     /// the end of what differs.
     void setLines(const QStringList& lines);
-    /// Lines that wait to be completed ("swim "): the cursor at the end of the first.
+    /// Lines that wait to be completed ("swim "): the cursor at the end of the first. Several lines
+    /// that are pasted before anything is typed go in place of these, or behind them where they
+    /// name no swim.
     void setStart(const QStringList& lines);
 
     void setNotes(std::vector<LineNote> notes);
@@ -64,6 +56,17 @@ public:
     void goToLine(int line);
     /// To the next line with a question below the cursor, from the top again after the last.
     void goToNextQuestion();
+    /// The word under the cursor, or what is selected on its line.
+    [[nodiscard]] QString chosenWord() const;
+
+public Q_SLOTS:
+    // Each is one act. They work on the lines of the selection, or on the one under the cursor.
+    void moveLinesUp();
+    void moveLinesDown();
+    void duplicateLines();
+    void takeOutLines();
+    void newLineBelow();
+    void newLineAbove();
 
 Q_SIGNALS:
     /// The page is to be kept now.
@@ -77,6 +80,7 @@ Q_SIGNALS:
 protected:
     void paintEvent(QPaintEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
+    void changeEvent(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
     /// Files are the window's to take, wherever they are dropped.
@@ -88,12 +92,20 @@ private:
     friend class PageMargin;
 
     void followCursor();
+    void changeLines(const std::function<bool(QPlainTextEdit&)>& change);
+    void placePaste(const QString& text);
+    void layoutNotes();
+    void keepNoteInView();
     void paintNotes(QPainter& painter, const QRect& clip) const;
     void paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const;
+    [[nodiscard]] QFont noteFont() const;
+    [[nodiscard]] double besideRoom(const QTextBlock& block) const;
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
     [[nodiscard]] bool moveToWaitingLine();
 
     std::vector<LineNote> notes_;
+    PageLayout* layout_ = nullptr;
+    QString start_; ///< what `setStart` gave, until something else stands there
     PaletteKind colours_ = PaletteKind::Light;
     QWidget* margin_ = nullptr;
     int line_ = 0;

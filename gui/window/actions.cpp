@@ -83,6 +83,17 @@ Row distanceRow(const char* name, const char* words, Unit unit) {
         .group = "distanceUnit"};
 }
 
+/// A change of whole lines of the page.
+Row lineRow(const char* name, const char* words, const char* key, void (PageEditor::*edit)()) {
+    return {
+        .menu = "&Page",
+        .name = name,
+        .words = words,
+        .key = key,
+        .needs = Needs::WritableBook,
+        .act = [edit](Window& w) { w.editLines(edit); }};
+}
+
 Row panelRow(const char* name, const char* words, const char* key, Desk::Panel panel) {
     const auto shown = [panel](Window& w) {
         return w.desk() != nullptr && !w.desk()->panel(panel).isHidden();
@@ -135,6 +146,13 @@ const std::vector<Row>& rows() {
         {"&Page", "answer", "&Answer the question", "F2", WritableBook, &Window::answerFirst},
         {"&Page", "find", "&Find in the book…", "Ctrl+F", Book, &Window::findInBook},
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
+        line("&Page"),
+        lineRow("lineUp", "&Move the line up", "Alt+Up", &PageEditor::moveLinesUp),
+        lineRow("lineDown", "Mo&ve the line down", "Alt+Down", &PageEditor::moveLinesDown),
+        lineRow("lineTwice", "The line &twice", "Ctrl+D", &PageEditor::duplicateLines),
+        lineRow("lineOut", "Ta&ke the line out", "Ctrl+L", &PageEditor::takeOutLines),
+        lineRow("lineBelow", "New line &below", "Ctrl+Return", &PageEditor::newLineBelow),
+        lineRow("lineAbove", "New line ab&ove", "Ctrl+Shift+Return", &PageEditor::newLineAbove),
         lookRow("fromBank", "As seen from the &bank", "Ctrl+B", false),
         lookRow("northUp", "&North up", "Ctrl+T", true),
         line("P&lan"),

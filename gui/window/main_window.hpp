@@ -79,6 +79,8 @@ public:
     void newPage();
     void answerFirst();
     void nextQuestion();
+    /// Only while the page has the focus: nothing is changed out of sight.
+    void editLines(void (PageEditor::*edit)());
     void findInBook();
     void showKeys();
     void choosePalette(PaletteKind kind);

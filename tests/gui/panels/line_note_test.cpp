@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "gui/panels/page_editor.hpp"
+#include "gui/panels/line_note.hpp"
 
 #include <QFontMetricsF>
 #include <QGuiApplication>
@@ -15,30 +15,65 @@ const QString feel = QStringLiteral("… 10 ft, gravel");
 struct Fitting {
     QFontMetricsF metrics{QGuiApplication::font()};
 
-    /// `words` where there is just room for `room`.
-    [[nodiscard]] QString in(const QString& words, const QString& room) const {
-        return fittingNote(words, metrics, metrics.horizontalAdvance(room));
+    /// Where `note` stands where there is just room for `room` beside the line.
+    [[nodiscard]] NotePlaces places(const LineNote& note, const QString& room) const {
+        return placesOf(note, metrics, metrics.horizontalAdvance(room));
+    }
+    [[nodiscard]] NotePlaces in(const QString& words, const QString& room) const {
+        return places({.words = words, .question = {}, .answers = {}}, room);
     }
 };
 
-TEST(FittingNote, IsWholeWhereThereIsRoom) {
-    EXPECT_EQ(Fitting().in(full, full), full);
+NotePlaces beside(const QString& words) {
+    return {.beside = words, .below = {}};
 }
 
-TEST(FittingNote, LosesWhatStandsInBracketsFirst) {
-    EXPECT_EQ(Fitting().in(full, bare), bare);
-    EXPECT_EQ(Fitting().in(full, bare + QStringLiteral("i")), bare);
+TEST(LineNote, StandsBesideItsLineWhereThereIsRoom) {
+    EXPECT_EQ(Fitting().in(full, full), beside(full));
 }
 
-TEST(FittingNote, KeepsDepthAndBottomLongest) {
-    EXPECT_EQ(Fitting().in(full, feel), feel);
+TEST(LineNote, LosesWhatStandsInBracketsFirst) {
+    EXPECT_EQ(Fitting().in(full, bare), beside(bare));
+    EXPECT_EQ(Fitting().in(full, bare + QStringLiteral("i")), beside(bare));
 }
 
-TEST(FittingNote, IsCutOnlyWhereNothingElseHelps) {
-    const QString cut = Fitting().in(full, QStringLiteral("27 wraps"));
-    EXPECT_TRUE(cut.endsWith(u'…')) << cut.toStdString();
-    EXPECT_LT(cut.size(), feel.size());
-    EXPECT_EQ(Fitting().in(QStringLiteral("note"), QStringLiteral("note")), QStringLiteral("note"));
+TEST(LineNote, KeepsDepthAndBottomLongest) {
+    EXPECT_EQ(Fitting().in(full, feel), beside(feel));
+}
+
+TEST(LineNote, GoesBelowWholeRatherThanBeCut) {
+    EXPECT_EQ(
+        Fitting().in(full, QStringLiteral("27 wraps")), (NotePlaces{.beside = {}, .below = full}));
+    const QString aim = QStringLiteral("aim B, 10 degrees right of A");
+    EXPECT_EQ(
+        Fitting().in(aim, QStringLiteral("10 degrees right of A")),
+        (NotePlaces{.beside = {}, .below = aim}))
+        << "only a distance that he has just typed may be left out";
+    EXPECT_EQ(
+        Fitting().in(QStringLiteral("note"), QStringLiteral("note")),
+        beside(QStringLiteral("note")));
+}
+
+TEST(LineNote, AQuestionStandsUnderItsLineAndItsFirstAnswerBesideIt) {
+    const LineNote asks{
+        .words = {},
+        .question = QStringLiteral("110 wraps is beyond any cast."),
+        .answers = {QStringLiteral("yards?"), QStringLiteral("metres?")}};
+    EXPECT_EQ(
+        Fitting().places(asks, full),
+        (NotePlaces{.beside = QStringLiteral("yards?  F2"), .below = asks.question}));
+    EXPECT_EQ(
+        Fitting().places(asks, QStringLiteral("y")),
+        (NotePlaces{.beside = {}, .below = asks.question}));
+}
+
+TEST(LineNote, AQuestionWithoutAnswersStandsWhereItFits) {
+    const LineNote asks{
+        .words = {}, .question = QStringLiteral("nearer than what?"), .answers = {}};
+    EXPECT_EQ(Fitting().places(asks, full), beside(asks.question));
+    EXPECT_EQ(
+        Fitting().places(asks, QStringLiteral("n")),
+        (NotePlaces{.beside = {}, .below = asks.question}));
 }
 
 } // namespace
