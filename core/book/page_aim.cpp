@@ -140,7 +140,7 @@ bool isLabel(std::string_view text) {
            (text.size() == 1 || (text[1] >= '0' && text[1] <= '9'));
 }
 
-void setBasis(AimLine& line, std::string_view whole, std::string_view text) {
+void setBasis(TypedAim& line, std::string_view whole, std::string_view text) {
     AimDraft& aim = *line.aim;
     LineMeaning& meaning = line.meaning;
     const std::string name = "aim " + aim.label;
@@ -205,8 +205,8 @@ const AimDraft* aimLabelled(const std::vector<AimDraft>& aims, std::string_view 
 
 } // namespace
 
-AimLine readAim(std::string_view line, std::string_view rest) {
-    AimLine result;
+TypedAim readAim(std::string_view line, std::string_view rest) {
+    TypedAim result;
     const auto equals = rest.find('=');
     const std::string_view label = trimmedText(rest.substr(0, std::min(equals, rest.size())));
     const bool usable = !label.empty() && label.size() <= 12 &&

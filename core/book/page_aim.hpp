@@ -15,13 +15,13 @@ namespace bedlore {
 
 /// `aim` is empty where the line defines none. An aim whose angle is unclear is still there,
 /// without an angle.
-struct AimLine {
+struct TypedAim {
     std::optional<AimDraft> aim;
     LineMeaning meaning;
 };
 
 /// `rest` is what stands behind the word "aim" of `line`.
-[[nodiscard]] AimLine readAim(std::string_view line, std::string_view rest);
+[[nodiscard]] TypedAim readAim(std::string_view line, std::string_view rest);
 
 /// Where a mark's name is the label of one of `aims`, that aim is meant.
 void preferAimsToMarks(std::vector<AimDraft>& aims);

@@ -336,7 +336,7 @@ bool setBearings(HeaderLine& header, std::string_view rest) {
 }
 
 bool setAim(HeaderLine& header, std::string_view line, std::string_view rest) {
-    AimLine aim = readAim(line, rest);
+    TypedAim aim = readAim(line, rest);
     if (!aim.aim) {
         return false;
     }
