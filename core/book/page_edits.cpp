@@ -29,12 +29,17 @@ bool isBare(const Record& record) {
 
 class Updater {
 public:
-    Updater(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids)
+    Updater(
+        const Book& book,
+        const Page& page,
+        const std::vector<TypedLine>& lines,
+        IdSource& ids,
+        const PageContext* former)
         : plan_(book, ids)
         , page_(page)
         , lines_(lines) {
         const PageContext context = pageContext(book, page.water);
-        former_ = formerPage(book, page, context);
+        former_ = formerPage(book, page, former != nullptr ? *former : context);
         std::vector<std::string> texts;
         for (const TypedLine& line : lines) {
             texts.push_back(line.text);
@@ -396,12 +401,16 @@ private:
 
 } // namespace
 
-Result<PageUpdate>
-updatePage(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids) {
+Result<PageUpdate> updatePage(
+    const Book& book,
+    const Page& page,
+    const std::vector<TypedLine>& lines,
+    IdSource& ids,
+    const PageContext* former) {
     if (book.find(page.water) == nullptr) {
         return fail(inputError("The page's water is not in this book."));
     }
-    return Updater(book, page, lines, ids).run();
+    return Updater(book, page, lines, ids, former).run();
 }
 
 std::string pageText(const Book& book, Id<Page> page) {

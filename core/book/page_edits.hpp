@@ -31,9 +31,14 @@ struct PageUpdate {
 /// and readings are made, changed or removed so that they are exactly what the page says. Records
 /// whose lines did not change keep their ids and are not touched; records that other pages or
 /// imports made are never removed. A page without a swim or a date keeps its lines, its readings
-/// wait, and `notices` say what for.
-[[nodiscard]] Result<PageUpdate>
-updatePage(const Book& book, const Page& page, const std::vector<TypedLine>& lines, IdSource& ids);
+/// wait, and `notices` say what for. `former` is what the page was read by until now, where that
+/// differs from what `book` says: something was taught or forgotten.
+[[nodiscard]] Result<PageUpdate> updatePage(
+    const Book& book,
+    const Page& page,
+    const std::vector<TypedLine>& lines,
+    IdSource& ids,
+    const PageContext* former = nullptr);
 
 /// The page's lines as typed, each ended by a newline.
 [[nodiscard]] std::string pageText(const Book& book, Id<Page> page);

@@ -18,7 +18,6 @@ namespace {
 /// No cast with a rod goes farther: about 180 yards.
 constexpr double farthestCast = 165.0; // m
 constexpr double deepestFloat = 60.0;  // m
-constexpr std::string_view pointQuestion = "point in feet";
 
 /// A bare number is asked about once for each visit: his next page may be in other units.
 std::string ofVisit(std::string_view question, const PageSection& section) {
@@ -60,12 +59,8 @@ MeasureFault unitFault(
     std::span<const Unit> units) {
     MeasureFault fault{.what = std::move(what), .offers = {}};
     for (const Unit unit : units) {
-        const bool isFoot = unit == Unit::Foot;
-        const std::string word = isFoot                ? "feet"
-                                 : unit == Unit::Yard  ? "yards"
-                                 : unit == Unit::Metre ? "metres"
-                                                       : std::string(unitName(unit));
-        fault.offers.push_back(answerOffer(word + "?", ofVisit(question, section), unitCode(unit)));
+        fault.offers.push_back(
+            answerOffer(unitWord(unit) + "?", ofVisit(question, section), unitCode(unit)));
     }
     return fault;
 }
@@ -163,9 +158,11 @@ std::optional<MeasureFault>
 settleDepth(TypedDepth& typed, std::string_view text, const ReadingRules& rules) {
     DepthEntry& depth = typed.depth;
     if (depth.value.unit == Unit::One) {
-        static constexpr std::array<Unit, 3> units{Unit::Foot, Unit::Pull, Unit::Metre};
         return unitFault(
-            "a depth of " + std::string(text) + " in what?", "bare depth", rules.section, units);
+            "a depth of " + std::string(text) + " in what?",
+            bareDepthQuestion,
+            rules.section,
+            bareDepthUnits);
     }
     if (depth.value.unit == Unit::Pull) {
         depth.method = DepthMethod::FloatPulls;
@@ -196,12 +193,25 @@ settleDepth(TypedDepth& typed, std::string_view text, const ReadingRules& rules)
 
 } // namespace
 
+std::string unitWord(Unit unit) {
+    switch (unit) {
+    case Unit::Foot:
+        return "feet";
+    case Unit::Yard:
+        return "yards";
+    case Unit::Metre:
+        return "metres";
+    default: // the others are words already
+        return std::string(unitName(unit));
+    }
+}
+
 std::optional<Unit> bareDistance(const ReadingRules& rules) {
-    return rules.bareDistance ? rules.bareDistance : answeredUnit(rules, "bare distance");
+    return rules.bareDistance ? rules.bareDistance : answeredUnit(rules, bareDistanceQuestion);
 }
 
 std::optional<Unit> bareDepth(const ReadingRules& rules) {
-    return rules.bareDepth ? rules.bareDepth : answeredUnit(rules, "bare depth");
+    return rules.bareDepth ? rules.bareDepth : answeredUnit(rules, bareDepthQuestion);
 }
 
 std::optional<MeasureFault> distanceFault(
@@ -211,9 +221,11 @@ std::optional<MeasureFault> distanceFault(
     };
     const Unit unit = reading.from.unit;
     if (unit == Unit::One) {
-        static constexpr std::array<Unit, 4> units{Unit::Wrap, Unit::Yard, Unit::Metre, Unit::Turn};
         return unitFault(
-            "a distance of " + typed.text + " in what?", "bare distance", rules.section, units);
+            "a distance of " + typed.text + " in what?",
+            bareDistanceQuestion,
+            rules.section,
+            bareDistanceUnits);
     }
     if (reading.from.number <= 0.0) {
         return says("a distance of nothing.");

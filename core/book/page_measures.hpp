@@ -5,6 +5,7 @@
 #include "core/book/page_reading.hpp"
 #include "core/book/page_tokens.hpp"
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -13,6 +14,18 @@
 // The distances and depths of a typed line: their units, and what about them has to be asked.
 
 namespace bedlore {
+
+/// What is asked once and remembered. The bare numbers of each visit are a question of their own:
+/// behind these words stand its swim and date.
+inline constexpr std::string_view pointQuestion = "point in feet"; ///< answer: inches or tenths
+inline constexpr std::string_view bareDistanceQuestion = "bare distance";
+inline constexpr std::string_view bareDepthQuestion = "bare depth";
+inline constexpr std::array<Unit, 4> bareDistanceUnits{
+    Unit::Wrap, Unit::Yard, Unit::Metre, Unit::Turn};
+inline constexpr std::array<Unit, 3> bareDepthUnits{Unit::Foot, Unit::Pull, Unit::Metre};
+
+/// "feet", "yards", "pulls": a unit as an answer.
+[[nodiscard]] std::string unitWord(Unit unit);
 
 /// Why a measure cannot be used as it stands, and what would mend it.
 struct MeasureFault {

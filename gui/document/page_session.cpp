@@ -3,6 +3,7 @@
 
 #include "core/book/edit.hpp"
 #include "core/book/page_edits.hpp"
+#include "core/book/taught.hpp"
 #include "gui/document/typed_lines.hpp"
 
 #include <algorithm>
@@ -94,6 +95,15 @@ Result<void> PageSession::keep(const std::vector<std::string>& lines, Typing typ
     return kept;
 }
 
+Result<Edits> PageSession::rereadOthers(
+    const Book& taught, const Edits& page, Id<Page> target, IdSource& ids) const {
+    const Result<Applied> now = applyEdits(taught, page);
+    if (!now) {
+        return fail(now.error());
+    }
+    return rereadPages(*document_.book(), now->book, target, ids);
+}
+
 Result<void>
 PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const Act& act) {
     IdSource ids(std::max(document_.freeIds().next(), largestId(edits) + 1));
@@ -105,12 +115,26 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
     if (!prepared) {
         return fail(prepared.error());
     }
+    const bool taught = !edits.empty() && current;
+    const PageContext former = pageContext(*document_.book(), target.water);
     Result<PageUpdate> update = updatePage(
-        prepared->book, target, matchLines(linesOf(prepared->book, target.id), lines), ids);
+        prepared->book,
+        target,
+        matchLines(linesOf(prepared->book, target.id), lines),
+        ids,
+        taught ? &former : nullptr);
     if (!update) {
         return fail(update.error());
     }
     edits.insert(edits.end(), update->edits.begin(), update->edits.end());
+    if (taught) {
+        // The same question is asked on no other page either.
+        const Result<Edits> others = rereadOthers(prepared->book, update->edits, target.id, ids);
+        if (!others) {
+            return fail(others.error());
+        }
+        edits.insert(edits.end(), others->begin(), others->end());
+    }
     // Whoever hears of the change must find the page here already.
     const std::optional<Id<Page>> before = std::exchange(page_, target.id);
     Result<Change> done = act.goesOn ? document_.goOn(edits) : document_.apply(act.label, edits);

@@ -61,6 +61,9 @@ private:
     [[nodiscard]] Result<void>
     keepAfter(Edits before, const std::vector<std::string>& lines, const Act& act);
 
+    [[nodiscard]] Result<Edits>
+    rereadOthers(const Book& taught, const Edits& page, Id<Page> target, IdSource& ids) const;
+
     Document& document_;
     std::optional<Id<Page>> page_;
     std::optional<Id<Water>> water_;
