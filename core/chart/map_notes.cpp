@@ -15,24 +15,6 @@ namespace bedlore {
 
 namespace {
 
-// Thud counts as hard: "dull, firm" in the trade's words.
-DropSymbol symbolOf(const std::optional<Drop>& drop) {
-    if (!drop) {
-        return DropSymbol::None;
-    }
-    switch (*drop) {
-    case Drop::Crack:
-    case Drop::Donk:
-    case Drop::Thud:
-    case Drop::Hard:
-        return DropSymbol::Hard;
-    case Drop::Soft:
-    case Drop::Nothing:
-        return DropSymbol::Soft;
-    }
-    return DropSymbol::None;
-}
-
 std::string depthLabel(BedLevel bed, WaterLevel level, Unit unit) {
     const Length depth = depthAt(bed, level).belowSurface;
     if (unit == Unit::Foot) {
@@ -261,6 +243,24 @@ void addWaterline(MapDrawing& map, const Book& book, const Reduction& reduction)
 }
 
 } // namespace
+
+// Thud counts as hard: "dull, firm" in the trade's words.
+DropSymbol symbolOf(const std::optional<Drop>& drop) {
+    if (!drop) {
+        return DropSymbol::None;
+    }
+    switch (*drop) {
+    case Drop::Crack:
+    case Drop::Donk:
+    case Drop::Thud:
+    case Drop::Hard:
+        return DropSymbol::Hard;
+    case Drop::Soft:
+    case Drop::Nothing:
+        return DropSymbol::Soft;
+    }
+    return DropSymbol::None;
+}
 
 void addNotes(
     MapDrawing& map, const Book& book, const Reduction& reduction, const MapOptions& options) {

@@ -23,7 +23,13 @@ std::shared_ptr<const BedPicture> drawBed(std::shared_ptr<const BedMap> bed, con
     style.rings = false; // the plan draws its own, in the unit that he reads
     style.depthKey = true;
     style.palette = look.palette;
-    style.readingLabels = look.readingLabels;
+    style.readingLabels = look.layers.depths;
+    style.readings = look.layers.readings;
+    style.casts = look.layers.casts;
+    style.contours = look.layers.contours;
+    style.hillshade = look.layers.shading;
+    style.marks = look.layers.marks;
+    style.spots = look.layers.spots;
     style.textSize = look.textSize;
     picture->painter = std::make_shared<const ChartPainter>(picture->drawing, style);
     picture->bed = std::move(bed);

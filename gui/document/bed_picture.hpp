@@ -4,6 +4,7 @@
 #include "core/chart/map_drawing.hpp"
 #include "gui/document/bed_map.hpp"
 #include "gui/document/display_units.hpp"
+#include "gui/document/map_layers.hpp"
 #include "gui/paint/chart_painter.hpp"
 
 #include <memory>
@@ -16,7 +17,7 @@ namespace bedlore {
 struct MapLook {
     PaletteKind palette = PaletteKind::Light;
     DisplayUnits units;
-    bool readingLabels = true;
+    MapLayers layers;
     double textSize = 9.5; ///< [pt]
     friend bool operator==(const MapLook&, const MapLook&) = default;
 };

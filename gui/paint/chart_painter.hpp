@@ -12,6 +12,7 @@
 #include <cstdint>
 #include <memory>
 #include <span>
+#include <vector>
 
 class QPainter;
 
@@ -35,6 +36,7 @@ struct ChartStyle {
     bool readings = true;
     bool readingLabels = false; ///< each depth beside its dot, where there is room
     bool marks = true;
+    bool spots = true;
     bool rings = true;       ///< round distances from the chosen swim, faint
     bool furniture = true;   ///< scale bar, north arrow and words about guessed angles
     bool depthKey = false;   ///< which colour is which depth, at the foot
@@ -44,10 +46,12 @@ struct ChartStyle {
 };
 
 /// Where the map is seen: `toView` takes metres east (x) and north (y) to the painter's logical
-/// units; `window` is the part of the paper that is filled.
+/// units; `window` is the part of the paper that is filled. Words keep out of `keepClear`, where
+/// something else will stand.
 struct ChartView {
     QTransform toView;
     QRectF window;
+    std::vector<QRectF> keepClear = {};
 };
 
 /// The view that shows all of `extent` in `window` with `up` upright, `margin` units free all

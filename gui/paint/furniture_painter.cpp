@@ -50,6 +50,9 @@ Furniture::Furniture(
 }
 
 void Furniture::place() {
+    for (const QRectF& box : view_.keepClear) {
+        take(box);
+    }
     placeEmptyWords();
     if (style_.furniture) {
         placeNorth();
@@ -63,7 +66,9 @@ void Furniture::place() {
     if (style_.aimLetters) {
         placeAimLetters();
     }
-    placeSpots();
+    if (style_.spots) {
+        placeSpots();
+    }
     if (style_.marks) {
         placeMarks();
     }

@@ -158,8 +158,12 @@ ReadingSymbol symbolOf(const DrawnReading& reading) {
 }
 
 SymbolPainter::SymbolPainter(QPainter& painter, PaletteKind palette, double size)
+    : SymbolPainter(painter, palette, size, mapInks(palette)) {}
+
+SymbolPainter::SymbolPainter(
+    QPainter& painter, PaletteKind palette, double size, const MapInks& inks)
     : painter_(painter)
-    , inks_(mapInks(palette))
+    , inks_(inks)
     , palette_(palette)
     , size_(size) {}
 

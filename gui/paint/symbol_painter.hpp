@@ -42,6 +42,8 @@ struct ReadingSymbol {
 class SymbolPainter {
 public:
     SymbolPainter(QPainter& painter, PaletteKind palette, double size);
+    /// On another ground than the depth colours.
+    SymbolPainter(QPainter& painter, PaletteKind palette, double size, const MapInks& inks);
 
     void reading(QPointF at, const ReadingSymbol& symbol) const;
     void stretch(

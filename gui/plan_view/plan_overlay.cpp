@@ -8,9 +8,11 @@
 #include <QPainter>
 #include <QString>
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 #include <utility>
+#include <variant>
 #include <vector>
 
 namespace bedlore {
@@ -20,7 +22,8 @@ namespace {
 constexpr double ringSpacing = 56.0; // pixels between rings, at least
 constexpr int mostRings = 60;
 constexpr double besideFan = 7.0; // degrees from the fan to the first ring number beside it
-constexpr double footRoom = 70.0; // pixels at the foot where scale bar and north stand
+constexpr double footLines = 4.0; // rows of text at the foot where scale bar and north stand
+constexpr double letterGap = 6.0; // pixels from the farthest reading to the letter of its aim
 
 QPointF onScreen(const QTransform& toView, Point place) {
     return toView.map(QPointF(place.east, place.north));
@@ -56,39 +59,49 @@ public:
     RingNumbers(
         const BedPicture& picture,
         std::vector<AimLine> lines,
-        const QTransform& toView,
-        const QRectF& window,
-        const QFont& font)
+        const ChartView& view,
+        const QFont& font,
+        const std::vector<PlacedWords>& taken)
         : picture_(picture)
         , lines_(std::move(lines))
-        , toView_(toView)
-        , toPlane_(toView.inverted())
-        , inner_(window.adjusted(6.0, 6.0, -6.0, -footRoom))
-        , metrics_(font) {}
+        , toView_(view.toView)
+        , toPlane_(view.toView.inverted())
+        , metrics_(font)
+        , inner_(view.window.adjusted(6.0, 6.0, -6.0, -footLines * metrics_.height())) {
+        for (const PlacedWords& words : taken) {
+            taken_.push_back(words.box);
+        }
+    }
 
-    /// Where `text` of the ring at `range` begins: beside the bed, since a distance among depths is
+    /// Where `text` of the ring at `range` stands: beside the bed, since a distance among depths is
     /// misread.
-    [[nodiscard]] std::optional<QPointF> besideBed(const QString& text, Length range) const {
+    [[nodiscard]] std::optional<PlacedWords> besideBed(const QString& text, Length range) {
         return place(text, range, [this](const QRectF& box) { return !liesOnBed(box); });
     }
-    [[nodiscard]] std::optional<QPointF> anywhere(const QString& text, Length range) const {
+    [[nodiscard]] std::optional<PlacedWords> anywhere(const QString& text, Length range) {
         return place(text, range, [](const QRectF&) { return true; });
     }
 
 private:
     template <class Suits>
-    [[nodiscard]] std::optional<QPointF>
-    place(const QString& text, Length range, const Suits& suits) const {
+    [[nodiscard]] std::optional<PlacedWords>
+    place(const QString& text, Length range, const Suits& suits) {
         const QRectF letters = metrics_.tightBoundingRect(text);
         for (const AimLine& line : lines_) {
             const QPointF at = onScreen(toView_, placeOn(line.tip, line.direction, range));
             const QPointF base = at - letters.center();
             const QRectF box = letters.translated(base).adjusted(-4.0, -4.0, 4.0, 4.0);
-            if (inner_.contains(box) && suits(box)) {
-                return base;
+            if (inner_.contains(box) && isFree(box) && suits(box)) {
+                taken_.push_back(box);
+                return PlacedWords{.text = text, .base = base, .box = box};
             }
         }
         return std::nullopt;
+    }
+    [[nodiscard]] bool isFree(const QRectF& box) const {
+        return std::none_of(taken_.begin(), taken_.end(), [&](const QRectF& other) {
+            return other.intersects(box);
+        });
     }
     [[nodiscard]] bool isBed(QPointF at) const {
         const QPointF place = toPlane_.map(at);
@@ -103,8 +116,9 @@ private:
     std::vector<AimLine> lines_;
     QTransform toView_;
     QTransform toPlane_;
-    QRectF inner_;
     QFontMetricsF metrics_;
+    QRectF inner_;
+    std::vector<QRectF> taken_;
 };
 
 void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Palette& colours) {
@@ -114,18 +128,6 @@ void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Pal
     }
     painter.setPen(colours.ink);
     painter.drawText(at, text);
-}
-
-/// The letter of an aim beyond its farthest reading, centred on the aim.
-void paintLabel(
-    QPainter& painter, const QTransform& toView, const AimLine& aim, const Palette& colours) {
-    // Clear of the depth that may stand above the farthest reading.
-    const double beyond = 21.0 / pixelsPerMetre(toView);
-    const QPointF at =
-        onScreen(toView, placeOn(aim.tip, aim.direction, aim.reach + beyond * metre));
-    const QString text = QString::fromStdString(aim.label);
-    const QRectF box = QFontMetricsF(painter.font()).tightBoundingRect(text);
-    paintHaloText(painter, at - box.center(), text, colours);
 }
 
 void paintPlace(QPainter& painter, QPointF at, const Palette& colours) {
@@ -152,31 +154,62 @@ double roundStep(double least) {
     return 10.0 * power;
 }
 
-void paintRings(
-    QPainter& painter,
+std::vector<PlacedWords>
+placeLetters(const QFont& font, const PlanOverlay& overlay, const QTransform& toView) {
+    QFont bold = font;
+    bold.setBold(true); // the chosen one is: the others may become so
+    const QFontMetricsF metrics(bold);
+    const double pixels = pixelsPerMetre(toView);
+    std::vector<PlacedWords> letters;
+    for (const AimLine& aim : overlay.aims) {
+        PlacedWords letter;
+        letter.text = QString::fromStdString(aim.label);
+        const QRectF glyph = metrics.tightBoundingRect(letter.text);
+        const double step = 0.6 * std::max(glyph.height(), 8.0);
+        double beyond = letterGap + 0.5 * std::hypot(glyph.width(), glyph.height());
+        constexpr int mostSteps = 8;
+        for (int i = 0; i <= mostSteps; ++i, beyond += step) {
+            const QPointF at = onScreen(
+                toView, placeOn(aim.tip, aim.direction, aim.reach + beyond / pixels * metre));
+            letter.base = at - glyph.center();
+            letter.box = glyph.translated(letter.base).adjusted(-3.0, -3.0, 3.0, 3.0);
+            const bool isFree =
+                std::none_of(letters.begin(), letters.end(), [&](const PlacedWords& other) {
+                    return other.box.intersects(letter.box);
+                });
+            if (isFree) {
+                break;
+            }
+        }
+        letters.push_back(std::move(letter));
+    }
+    return letters;
+}
+
+PlacedRings placeRings(
+    const QFont& font,
     const BedPicture& picture,
     const PlanOverlay& overlay,
-    const QTransform& toView,
-    const QRectF& window) {
+    const ChartView& view,
+    const std::vector<PlacedWords>& taken) {
+    PlacedRings rings;
     const ReducedSwim* standing = picture.bed->standing();
-    if (standing == nullptr) {
-        return;
+    if (standing == nullptr || !picture.look.layers.rings) {
+        return rings;
     }
-    const Palette& colours = palette(picture.look.palette);
+    const QRectF& window = view.window;
     const Length unit = distanceUnitLength(picture.look.units, picture.bed->wrap());
-    const double pixels = pixelsPerMetre(toView);
-    const double step = std::max(1.0, roundStep(ringSpacing / (pixels * unit.si())));
+    const double pixels = pixelsPerMetre(view.toView);
+    const double spacing = std::max(ringSpacing, 2.5 * QFontMetricsF(font).height());
+    const double step = std::max(1.0, roundStep(spacing / (pixels * unit.si())));
     const std::vector<AimLine> lines = numberLines(overlay, picture, standing->tip);
-    const RingNumbers numbers(picture, lines, toView, window, painter.font());
+    RingNumbers numbers(picture, lines, view, font, taken);
     const QString unitWord = QString::fromUtf8(unitName(picture.look.units.distance).data());
     bool unitSaid = false;
-    const QPointF middle = onScreen(toView, standing->tip);
+    rings.middle = onScreen(view.toView, standing->tip);
     const double farthest =
         std::hypot(window.width(), window.height()) +
-        std::hypot(middle.x() - window.center().x(), middle.y() - window.center().y());
-    painter.setRenderHint(QPainter::Antialiasing);
-    QColor faint = colours.ink;
-    faint.setAlphaF(0.16F);
+        std::hypot(rings.middle.x() - window.center().x(), rings.middle.y() - window.center().y());
     for (int i = 1; i <= mostRings; ++i) {
         const double count = i * step;
         const Length range = rangeFor(*picture.bed, lines.front(), count * unit);
@@ -184,31 +217,70 @@ void paintRings(
         if (radius > farthest) {
             break;
         }
-        painter.setBrush(Qt::NoBrush);
-        painter.setPen(QPen(faint, 1.0));
-        painter.drawEllipse(middle, radius, radius);
+        rings.radii.push_back(radius);
         const QString bare = QString::fromStdString(printNumber(count));
         const QString withUnit = bare + u' ' + unitWord;
-        const QString& text = unitSaid ? bare : withUnit;
-        if (const auto beside = numbers.besideBed(text, range)) {
-            paintHaloText(painter, *beside, text, colours);
+        if (auto beside = numbers.besideBed(unitSaid ? bare : withUnit, range)) {
+            rings.numbers.push_back(*std::move(beside));
             unitSaid = true;
-        } else if (const auto onBed = numbers.anywhere(withUnit, range)) {
+        } else if (auto onBed = numbers.anywhere(withUnit, range)) {
             // With its unit nobody takes it for a depth.
-            paintHaloText(painter, *onBed, withUnit, colours);
+            rings.numbers.push_back(*std::move(onBed));
+        }
+    }
+    return rings;
+}
+
+void paintRings(QPainter& painter, const PlacedRings& rings, PaletteKind kind) {
+    const Palette& colours = palette(kind);
+    painter.setRenderHint(QPainter::Antialiasing);
+    QColor faint = colours.ink;
+    faint.setAlphaF(0.16F);
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(faint, 1.0));
+    for (const double radius : rings.radii) {
+        painter.drawEllipse(rings.middle, radius, radius);
+    }
+    for (const PlacedWords& number : rings.numbers) {
+        paintHaloText(painter, number.base, number.text, colours);
+    }
+}
+
+void paintFixes(QPainter& painter, const BedPicture& picture, const ChartView& view) {
+    if (!picture.look.layers.fixes) {
+        return;
+    }
+    const QRectF& window = view.window;
+    constexpr double crowded = 3.0; // pixels from one dot to the next, at least
+    const auto columns = static_cast<std::size_t>(window.width() / crowded) + 1;
+    const auto rows = static_cast<std::size_t>(window.height() / crowded) + 1;
+    std::vector<bool> taken(columns * rows);
+    QColor ink =
+        palette(
+            picture.look.palette == PaletteKind::Dark ? PaletteKind::Light : picture.look.palette)
+            .ink;
+    ink.setAlphaF(0.55F);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(ink);
+    for (const Sounding& sounding : picture.bed->reduction.soundings) {
+        const QPointF at = onScreen(view.toView, sounding.place);
+        if (!std::holds_alternative<FixRow>(sounding.source) || !window.contains(at)) {
+            continue;
+        }
+        const auto cell = static_cast<std::size_t>((at.y() - window.top()) / crowded) * columns +
+                          static_cast<std::size_t>((at.x() - window.left()) / crowded);
+        if (!taken[cell]) {
+            taken[cell] = true;
+            painter.drawEllipse(at, 1.1, 1.1);
         }
     }
 }
 
 void paintChosen(
-    QPainter& painter,
-    const BedPicture& picture,
-    const PlanOverlay& overlay,
-    const QTransform& toView,
-    const QRectF& window) {
-    static_cast<void>(window);
-    const Palette& colours = palette(picture.look.palette);
+    QPainter& painter, const PlanOverlay& overlay, const QTransform& toView, PaletteKind kind) {
+    const Palette& colours = palette(kind);
     painter.setRenderHint(QPainter::Antialiasing);
+    const std::vector<PlacedWords> letters = placeLetters(painter.font(), overlay, toView);
     for (std::size_t i = 0; i < overlay.aims.size(); ++i) {
         const AimLine& aim = overlay.aims[i];
         const bool chosen = overlay.chosenAim == i;
@@ -223,7 +295,7 @@ void paintChosen(
             painter.setPen(QPen(colours.accent, 1.5));
             painter.drawLine(from, to);
         }
-        paintLabel(painter, toView, aim, colours);
+        paintHaloText(painter, letters[i].base, letters[i].text, colours);
     }
     if (overlay.chosenPlace) {
         paintPlace(painter, onScreen(toView, *overlay.chosenPlace), colours);

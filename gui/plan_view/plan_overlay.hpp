@@ -4,7 +4,10 @@
 #include "gui/document/aims.hpp"
 #include "gui/document/bed_picture.hpp"
 
+#include <QFont>
+#include <QPointF>
 #include <QRectF>
+#include <QString>
 #include <QTransform>
 
 #include <cstddef>
@@ -23,21 +26,42 @@ struct PlanOverlay {
     std::optional<Point> chosenPlace;
 };
 
-/// Faint rings around the rod tip, numbered in his own unit, wherever `window` shows them.
-void paintRings(
-    QPainter& painter,
+/// A letter or a number where it stands.
+struct PlacedWords {
+    QString text;
+    QPointF base; ///< left end of its base line
+    QRectF box;   ///< with what must stay free around it
+};
+
+/// The letters of the aims, each beyond the farthest reading of its aim; where two would touch, one
+/// stands farther out. In the order of the aims.
+[[nodiscard]] std::vector<PlacedWords>
+placeLetters(const QFont& font, const PlanOverlay& overlay, const QTransform& toView);
+
+/// Rings around the rod tip, numbered in his own unit, wherever `window` shows them.
+struct PlacedRings {
+    QPointF middle;
+    std::vector<double> radii;
+    std::vector<PlacedWords> numbers;
+};
+
+/// Numbers keep clear of `taken`.
+[[nodiscard]] PlacedRings placeRings(
+    const QFont& font,
     const BedPicture& picture,
     const PlanOverlay& overlay,
-    const QTransform& toView,
-    const QRectF& window);
+    const ChartView& view,
+    const std::vector<PlacedWords>& taken);
+
+/// Faint.
+void paintRings(QPainter& painter, const PlacedRings& rings, PaletteKind colours);
+
+/// A small dot at each depth from elsewhere; where they are crowded, one for many.
+void paintFixes(QPainter& painter, const BedPicture& picture, const ChartView& view);
 
 /// The letters of the aims, the chosen one drawn in, and the chosen place.
 void paintChosen(
-    QPainter& painter,
-    const BedPicture& picture,
-    const PlanOverlay& overlay,
-    const QTransform& toView,
-    const QRectF& window);
+    QPainter& painter, const PlanOverlay& overlay, const QTransform& toView, PaletteKind colours);
 
 /// Steps of a scale in his unit: 1, 2, 5 times a power of ten, at least `least` apart.
 [[nodiscard]] double roundStep(double least);

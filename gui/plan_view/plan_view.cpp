@@ -3,6 +3,7 @@
 
 #include "core/bed/parallel.hpp"
 
+#include <QAccessible>
 #include <QApplication>
 #include <QKeyEvent>
 #include <QMouseEvent>
@@ -65,6 +66,7 @@ void PlanView::setPicture(std::shared_ptr<const BedPicture> picture) {
     } else {
         fitIfHidden();
     }
+    tellScale();
     cacheIsOld_ = true;
     update();
 }
@@ -128,6 +130,7 @@ void PlanView::fitIfHidden() {
 void PlanView::showAll() {
     untouched_ = true;
     fit();
+    tellScale();
     cacheIsOld_ = true;
     update();
 }
@@ -154,7 +157,21 @@ void PlanView::zoomOut() {
     moved();
 }
 
+void PlanView::tellScale() {
+    if (picture_ != nullptr && toldScale_ != camera_.scale) {
+        toldScale_ = camera_.scale;
+        Q_EMIT scaled(camera_.scale);
+    }
+}
+
+void PlanView::describe(const QString& words) {
+    setAccessibleDescription(words);
+    QAccessibleEvent changed(this, QAccessible::NameChanged);
+    QAccessible::updateAccessibility(&changed);
+}
+
 void PlanView::moved() {
+    tellScale();
     untouched_ = false;
     settle_.start();
     update();
@@ -177,7 +194,15 @@ void PlanView::renderCache() {
     uchar* const bits = cache_.bits();
     const auto pitch = cache_.bytesPerLine();
     const QFont letters = font();
-    const QRectF whole = window();
+    ChartView view{.toView = camera_.toView(window()), .window = window()};
+    // What stands above the map comes first, so that no depth stands under it.
+    const std::vector<PlacedWords> placed = placeLetters(letters, overlay_, view.toView);
+    const PlacedRings rings = placeRings(letters, *picture_, overlay_, view, placed);
+    for (const auto* words : {&placed, &rings.numbers}) {
+        for (const PlacedWords& one : *words) {
+            view.keepClear.push_back(one.box);
+        }
+    }
     static_cast<void>(inParallel(static_cast<std::size_t>(bands), bands, {}, [&](std::size_t band) {
         const int number = static_cast<int>(band);
         const int top = pixels.height() * number / bands;
@@ -186,10 +211,10 @@ void PlanView::renderCache() {
         QPainter painter(&part);
         painter.translate(0.0, -top);
         painter.scale(ratio, ratio);
-        const QTransform toView = camera_.toView(whole);
-        picture_->painter->paint(painter, {.toView = toView, .window = whole});
+        picture_->painter->paint(painter, view);
+        paintFixes(painter, *picture_, view);
         painter.setFont(letters);
-        paintRings(painter, *picture_, overlay_, toView, whole);
+        paintRings(painter, rings, picture_->look.palette);
     }));
     cache_.setDevicePixelRatio(ratio);
     cacheCamera_ = camera_;
@@ -240,7 +265,7 @@ void PlanView::paintEvent(QPaintEvent*) {
         paintMoved(painter);
     }
     painter.setFont(font());
-    paintChosen(painter, *picture_, overlay_, camera_.toView(window()), window());
+    paintChosen(painter, overlay_, camera_.toView(window()), picture_->look.palette);
     drawHints(painter);
 }
 
@@ -265,6 +290,7 @@ void PlanView::resizeEvent(QResizeEvent* event) {
     if (untouched_) {
         fit();
     }
+    tellScale();
     cacheIsOld_ = true;
 }
 

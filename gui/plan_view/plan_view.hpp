@@ -41,6 +41,9 @@ public:
 
     [[nodiscard]] const PlanCamera& camera() const { return camera_; }
     [[nodiscard]] bool isNorthUp() const { return northUp_; }
+    /// What a screen reader says of what is chosen or pointed at by keys.
+    void describe(const QString& words);
+
     [[nodiscard]] QPointF positionOf(Point place) const;
 
     [[nodiscard]] QSize sizeHint() const override { return {640, 420}; }
@@ -60,6 +63,8 @@ Q_SIGNALS:
     void placeChosen(bedlore::Point place);
     void placeCleared();
     void turned();
+    /// Other pixels for each metre than before.
+    void scaled(double pixelsPerMetre);
 
 protected:
     void paintEvent(QPaintEvent* event) override;
@@ -83,6 +88,7 @@ private:
     void fit();
     void fitIfHidden();
     void moved();
+    void tellScale();
     void renderCache();
     void paintMoved(QPainter& painter) const;
     void drawHints(QPainter& painter) const;
@@ -92,6 +98,7 @@ private:
     PaletteKind colours_ = PaletteKind::Light;
     QString emptyWords_;
     PlanCamera camera_;
+    double toldScale_ = 0.0;
     bool northUp_ = false;
     bool untouched_ = true; ///< he has not moved it: it may be fitted again
 

@@ -3,6 +3,7 @@
 
 #include "core/book/kinds.hpp"
 #include "core/units/format.hpp"
+#include "gui/paint/symbol_painter.hpp"
 #include "gui/plan_view/plan_overlay.hpp"
 
 #include <QFontMetricsF>
@@ -25,8 +26,10 @@ constexpr double leftMargin = 56.0;
 constexpr double rightMargin = 24.0;
 constexpr double tickSpacing = 52.0;
 constexpr double hatchSpacing = 6.0;
-constexpr double stripHeight = 5.0;
-constexpr double stripGap = 4.0; // from the bed to a stretch under it
+constexpr double stripHeight = 7.0;
+constexpr double stretchHeight = 6.0; // of a stretch on the plan at its usual size
+constexpr double signSize = 1.2;      // of readings, beside those on the plan
+constexpr double stripGap = 4.0;      // from the bed to a stretch under it
 // The band that "within about" speaks of: 19 of 20.
 constexpr double bandWidth = 1.96;
 
@@ -60,9 +63,12 @@ std::vector<Run> runsOf(const std::vector<SectionSample>& samples) {
 void paintHatch(const Drawing& d, const Run& run) {
     const auto& samples = d.section.samples;
     // Out to the middle of the neighbouring samples, so that hatch and bed meet.
-    const double half = 0.5 * d.section.reach / static_cast<double>(samples.size());
+    const double half = 0.5 * d.section.sampledTo / static_cast<double>(samples.size());
     const double left = d.scale.x(std::max(samples[run.first].range - half, 0.0));
-    const double right = d.scale.x(std::min(samples[run.last].range + half, d.section.reach));
+    const double right = d.scale.x(std::min(samples[run.last].range + half, d.scale.reach));
+    if (right <= left) {
+        return; // beyond what is seen
+    }
     const QRectF area(QPointF(left, d.scale.y(0.0)), QPointF(right, d.scale.plot.bottom()));
     QPainter& p = d.painter;
     p.save();
@@ -108,44 +114,6 @@ void paintBed(const Drawing& d, const Run& run) {
     p.drawPolyline(bed);
 }
 
-/// Colours of the bottom, as on the plan's legend; none for hard and soft alone.
-QColor stripColour(const SectionReading& reading, const Palette& colours, PaletteKind kind) {
-    if (kind == PaletteKind::Night) {
-        return colours.softInk;
-    }
-    if (reading.cover && *reading.cover != Cover::Clear) {
-        return *reading.cover == Cover::Leaves ? QColor(0x91, 0x6B, 0x1B)
-                                               : QColor(0x25, 0x78, 0x52);
-    }
-    if (!reading.substrate) {
-        return colours.softInk;
-    }
-    switch (*reading.substrate) {
-    case Substrate::Rock:
-        return {0x53, 0x23, 0x10};
-    case Substrate::CoarseGravel:
-    case Substrate::Gravel:
-    case Substrate::FineGravel:
-        return {0xEC, 0x8C, 0x60};
-    case Substrate::Mussels:
-        return {0xF2, 0xE3, 0xC6};
-    case Substrate::Sand:
-        return {0xE4, 0xB5, 0x3D};
-    case Substrate::HardClay:
-    case Substrate::Clay:
-        return {0x86, 0x5D, 0xA6};
-    case Substrate::FirmSilt:
-    case Substrate::Silt:
-        return {0x70, 0x82, 0x8E};
-    case Substrate::BlackSilt:
-        return {0x1F, 0x23, 0x28};
-    case Substrate::Hard:
-    case Substrate::Soft:
-        return colours.softInk;
-    }
-    return colours.softInk;
-}
-
 std::string bottomWord(const SectionReading& reading) {
     if (reading.cover && *reading.cover != Cover::Clear) {
         return std::string(word(*reading.cover));
@@ -155,7 +123,7 @@ std::string bottomWord(const SectionReading& reading) {
 
 /// Depth of the bed under a range, where the section knows it.
 std::optional<double> bedDepth(const SectionProfile& section, double range) {
-    const double at = range / section.reach * static_cast<double>(section.samples.size() - 1);
+    const double at = range / section.sampledTo * static_cast<double>(section.samples.size() - 1);
     const auto i = static_cast<std::size_t>(
         std::clamp(std::round(at), 0.0, static_cast<double>(section.samples.size() - 1)));
     const SectionSample& sample = section.samples[i];
@@ -172,9 +140,13 @@ void paintStretch(const Drawing& d, const SectionReading& reading) {
     const double left = d.scale.x(*reading.to);
     const double depth = stretchDepth(d.section, reading);
     const QRectF strip(left, d.scale.y(depth) + stripGap, std::max(right - left, 2.0), stripHeight);
-    d.painter.setPen(QPen(d.colours.ink, 0.7));
-    d.painter.setBrush(stripColour(reading, d.colours, d.style.palette));
-    d.painter.drawRect(strip);
+    // On a strip of its own paper, as on the plan, whatever the ground.
+    SymbolPainter(d.painter, d.style.palette, stripHeight / stretchHeight)
+        .stretch(
+            QPointF(strip.left(), strip.center().y()),
+            QPointF(strip.right(), strip.center().y()),
+            reading.substrate,
+            reading.cover);
     const QString text = QString::fromStdString(bottomWord(reading));
     const QFontMetricsF metrics(d.painter.font());
     const double width = metrics.horizontalAdvance(text);
@@ -193,29 +165,34 @@ void paintReading(const Drawing& d, const SectionReading& reading) {
     if (!reading.depth) {
         const std::optional<double> bed = bedDepth(d.section, reading.range);
         if (bed && !reading.to) {
-            // Felt but not sounded: a small tick on the bed.
+            // Felt but not sounded: its sign hangs on the bed by a small tick.
             const QPointF at = d.scale.at(reading.range, *bed);
             p.setPen(QPen(d.colours.ink, 1.0));
             p.drawLine(at + QPointF(0, 2), at + QPointF(0, 8));
+            const MapInks inks{.ink = d.colours.ink, .paper = d.colours.paper};
+            SymbolPainter(p, d.style.palette, signSize, inks)
+                .reading(
+                    at + QPointF(0, 11),
+                    {.depth = false,
+                     .drop = reading.drop,
+                     .doubtful = reading.doubtful,
+                     .outcome = reading.outcome});
         }
         return;
     }
-    const QPointF at = d.scale.at(reading.range, *reading.depth);
-    const bool hard =
-        reading.drop && (*reading.drop == Drop::Hard || *reading.drop == Drop::Crack ||
-                         *reading.drop == Drop::Donk || *reading.drop == Drop::Thud);
-    p.setPen(QPen(d.colours.ink, 1.0, reading.doubtful ? Qt::DotLine : Qt::SolidLine));
-    p.setBrush(Qt::NoBrush);
-    if (reading.drop) {
-        p.drawEllipse(at, 5.0, 5.0);
-    }
-    p.setBrush(reading.drop && !hard ? d.colours.paper : d.colours.ink);
-    p.drawEllipse(at, 2.5, 2.5);
+    const MapInks inks{.ink = d.colours.ink, .paper = d.colours.paper};
+    SymbolPainter(p, d.style.palette, signSize, inks)
+        .reading(
+            d.scale.at(reading.range, *reading.depth),
+            {.depth = true,
+             .drop = reading.drop,
+             .doubtful = reading.doubtful,
+             .outcome = reading.outcome});
 }
 
 void paintLine(const Drawing& d) {
     std::optional<QPointF> lead;
-    if (d.style.chosenRange && *d.style.chosenRange <= d.section.reach) {
+    if (d.style.chosenRange && *d.style.chosenRange <= d.scale.reach) {
         const double range = *d.style.chosenRange;
         lead = d.scale.at(range, bedDepth(d.section, range).value_or(0.0));
     } else {
@@ -267,12 +244,12 @@ void paintDepthScale(const Drawing& d) {
 void paintDistanceScale(const Drawing& d) {
     QPainter& p = d.painter;
     const Length unit = distanceUnitLength(d.style.units, d.map.wrap());
-    const double pixels = d.scale.plot.width() / d.section.reach * unit.si();
+    const double pixels = d.scale.plot.width() / d.scale.reach * unit.si();
     const double step = std::max(1.0, roundStep(tickSpacing / pixels));
     const double bottom = d.scale.plot.bottom();
     for (int i = 1; i < 200; ++i) {
         const Length range = rangeFor(d.map, d.section.aim, i * step * unit);
-        if (range.si() > d.section.reach) {
+        if (range.si() > d.scale.reach) {
             break;
         }
         if (range.si() <= 0.0) {
@@ -294,28 +271,41 @@ void paintDistanceScale(const Drawing& d) {
 }
 
 /// The foot of the band [m]; where he is so unsure that it would fill the view, twice the depth.
-double deepestDoubt(const SectionProfile& section) {
+double deepestDoubt(const SectionProfile& section, double reach) {
     double lowest = 0.0;
     for (const SectionSample& sample : section.samples) {
-        if (sample.known) {
+        if (sample.known && sample.range <= reach) {
             lowest = std::max(lowest, sample.depth + bandWidth * sample.sigma);
         }
     }
     return std::min(lowest, 2.0 * section.deepest);
 }
 
+/// The ground distance at the right edge: with the plan's scale where that shows all that must be
+/// seen and does not waste much of the width, else what must be seen.
+double reachFor(const SectionProfile& section, double width, std::optional<double> planScale) {
+    const double shared = planScale && *planScale > 0.0 ? width / *planScale : 0.0;
+    const bool suits = shared >= section.reach && shared <= section.sampledTo;
+    return suits ? shared : section.reach;
+}
+
 } // namespace
 
-SectionScale scaleOf(const SectionProfile& section, const QRectF& window, const QFont& font) {
+SectionScale scaleOf(
+    const SectionProfile& section,
+    const QRectF& window,
+    const QFont& font,
+    std::optional<double> planScale) {
     const QFontMetricsF metrics(font);
     const double line = metrics.height();
     const double widest = metrics.horizontalAdvance(QStringLiteral("wraps ")) + 8.0;
     SectionScale scale;
     scale.plot =
         window.adjusted(std::max(leftMargin, widest), line + 13.0, -rightMargin, -(line + 13.0));
-    scale.reach = section.reach;
+    scale.reach = reachFor(section, scale.plot.width(), planScale);
+    scale.sharesPlan = planScale && scale.reach == scale.plot.width() / *planScale;
     scale.above = section.tipHeight * 1.1 + 0.1;
-    scale.below = std::max({section.deepest * 1.1, deepestDoubt(section) * 1.05, 1.5});
+    scale.below = std::max({section.deepest * 1.1, deepestDoubt(section, scale.reach) * 1.05, 1.5});
     // A stretch and its word hang under the bed.
     const double hanging = stripGap + stripHeight + line + 4.0;
     const double share = std::min(hanging / std::max(scale.plot.height(), 1.0), 0.5);
@@ -341,7 +331,7 @@ void paintSection(
         .section = section,
         .style = style,
         .colours = palette(style.palette),
-        .scale = scaleOf(section, window, painter.font())};
+        .scale = scaleOf(section, window, painter.font(), style.planScale)};
     painter.fillRect(window, d.colours.paper);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.save();
@@ -354,7 +344,7 @@ void paintSection(
         }
     }
     painter.setPen(QPen(d.colours.accent, 1.0));
-    painter.drawLine(d.scale.at(0.0, 0.0), d.scale.at(section.reach, 0.0));
+    painter.drawLine(d.scale.at(0.0, 0.0), d.scale.at(1.1 * d.scale.reach, 0.0));
     for (const SectionReading& reading : section.readings) {
         paintReading(d, reading);
     }

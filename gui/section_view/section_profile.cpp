@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/section_view/section_profile.hpp"
 
+#include "core/chart/map_notes.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -8,7 +10,7 @@ namespace bedlore {
 
 namespace {
 
-constexpr int sampleCount = 200;
+constexpr int sampleCount = 340;
 constexpr double beyond = 1.06;        // of the farthest reading
 constexpr double shortestReach = 10.0; // metres
 
@@ -27,7 +29,7 @@ SectionReading onSection(const BedMap& map, const PlacedReading& placed, const R
     }
     reading.substrate = record.substrate;
     reading.cover = record.cover;
-    reading.drop = record.drop;
+    reading.drop = symbolOf(record.drop);
     reading.doubtful = record.sureness == 1;
     reading.outcome = record.outcome.has_value();
     return reading;
@@ -41,10 +43,11 @@ makeSection(const BedMap& map, const AimLine& aim, const Progress& progress) {
     section.aim = aim;
     section.tipHeight = map.tipHeight().si();
     section.reach = std::max(aim.reach.si() * beyond, shortestReach);
+    section.sampledTo = section.reach * sampledBeyond;
     std::vector<Point> places;
     places.reserve(sampleCount + 1);
     for (int i = 0; i <= sampleCount; ++i) {
-        const double range = section.reach * i / sampleCount;
+        const double range = section.sampledTo * i / sampleCount;
         places.push_back(placeOn(aim.tip, aim.direction, range * metre));
     }
     Result<std::vector<BedEstimate>> bed = map.surface.at(places, progress);
@@ -53,11 +56,11 @@ makeSection(const BedMap& map, const AimLine& aim, const Progress& progress) {
     }
     for (std::size_t i = 0; i < bed->size(); ++i) {
         SectionSample sample;
-        sample.range = section.reach * static_cast<double>(i) / sampleCount;
+        sample.range = section.sampledTo * static_cast<double>(i) / sampleCount;
         sample.depth = depthAt({(*bed)[i].level * metre}, map.level).belowSurface.si();
         sample.sigma = (*bed)[i].sigma;
         sample.known = (*bed)[i].known;
-        if (sample.known) {
+        if (sample.known && sample.range <= section.reach) {
             section.deepest = std::max(section.deepest, sample.depth);
         }
         section.samples.push_back(sample);
@@ -72,6 +75,10 @@ makeSection(const BedMap& map, const AimLine& aim, const Progress& progress) {
         section.readings.push_back(onSection(map, placed, *record));
         section.deepest = std::max(section.deepest, section.readings.back().depth.value_or(0.0));
     }
+    std::stable_sort(
+        section.readings.begin(),
+        section.readings.end(),
+        [](const SectionReading& a, const SectionReading& b) { return a.range > b.range; });
     return section;
 }
 

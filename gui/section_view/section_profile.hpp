@@ -4,6 +4,7 @@
 #include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 #include "core/book/reading.hpp"
+#include "core/chart/map_drawing.hpp"
 #include "gui/document/aims.hpp"
 #include "gui/document/bed_map.hpp"
 
@@ -30,7 +31,7 @@ struct SectionReading {
     std::optional<double> depth;
     std::optional<Substrate> substrate;
     std::optional<Cover> cover;
-    std::optional<Drop> drop;
+    DropSymbol drop = DropSymbol::None;
     bool doubtful = false;
     bool outcome = false;
 };
@@ -38,13 +39,20 @@ struct SectionReading {
 struct SectionProfile {
     AimLine aim;
     double tipHeight = 0.0; ///< [m]
-    double reach = 0.0;     ///< [m] ground distance at the right edge
-    double deepest = 0.0;   ///< [m] of what is known and of the readings
+    double reach = 0.0;     ///< [m] ground distance that must be seen
+    double deepest = 0.0;   ///< [m] of what is known and of the readings, within `reach`
+    /// From the rod tip to `sampledTo`, which is beyond `reach`: with the plan's scale more of the
+    /// aim may be seen than was fished.
     std::vector<SectionSample> samples;
+    double sampledTo = 0.0;
     std::vector<SectionReading> readings;
 };
 
-/// The bed under an aim from the rod tip to a little beyond its farthest reading.
+/// How much farther than what must be seen the bed is known about.
+inline constexpr double sampledBeyond = 1.7;
+
+/// The bed under an aim from the rod tip to beyond its farthest reading. Readings stand from far to
+/// near.
 [[nodiscard]] Result<SectionProfile>
 makeSection(const BedMap& map, const AimLine& aim, const Progress& progress = {});
 

@@ -1,10 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "gui/section_view/section_view.hpp"
 
+#include "core/units/format.hpp"
+#include "gui/document/readout.hpp"
+
 #include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
 
+#include <cmath>
+#include <limits>
 #include <utility>
 
 namespace bedlore {
@@ -45,7 +50,15 @@ void SectionView::setChosenAim(std::optional<std::size_t> aim) {
 
 void SectionView::setChosenRange(std::optional<Length> range) {
     style_.chosenRange = range ? std::optional(range->si()) : std::nullopt;
+    describe();
     update();
+}
+
+void SectionView::setPlanScale(double scale) {
+    if (style_.planScale != scale) {
+        style_.planScale = scale;
+        update();
+    }
 }
 
 void SectionView::setColours(PaletteKind kind) {
@@ -55,6 +68,7 @@ void SectionView::setColours(PaletteKind kind) {
 
 void SectionView::setUnits(const DisplayUnits& units) {
     style_.units = units;
+    describe();
     update();
 }
 
@@ -62,6 +76,7 @@ void SectionView::make() {
     if (map_ == nullptr || !aim_ || *aim_ >= aims_.size()) {
         jobs_.stop(jobKind);
         section_.reset();
+        describe();
         update();
         Q_EMIT drawn();
         return;
@@ -76,7 +91,7 @@ void SectionView::make() {
             if (section) {
                 section_ = std::move(*section);
                 sectionMap_ = map;
-                setAccessibleDescription(title());
+                describe();
                 update();
                 Q_EMIT drawn();
             }
@@ -95,10 +110,56 @@ QString SectionView::title() const {
     return tr("Side view, %1").arg(name);
 }
 
+/// The aim, and as much about the scales as there is room for.
+QString SectionView::heading(const QFontMetricsF& metrics, double room) const {
+    const SectionScale now = scale();
+    const double times = now.taller();
+    const QString tall =
+        times > 1.5 ? tr("depths %1 times as tall · ").arg(std::round(times)) : QString();
+    const QString shared = now.sharesPlan ? tr("as far apart as on the plan · ") : QString();
+    const QString steps = aims_.size() > 1 ? QStringLiteral("   ‹ ›") : QString();
+    for (const QString& before : {shared + tall, tall, QString()}) {
+        const QString whole = before + title() + steps;
+        if (metrics.horizontalAdvance(whole) <= room) {
+            return whole;
+        }
+    }
+    return metrics.elidedText(title() + steps, Qt::ElideMiddle, room);
+}
+
+SectionScale SectionView::scale() const {
+    return scaleOf(*section_, QRectF(rect()), smallFont(), style_.planScale);
+}
+
 QFont SectionView::smallFont() const {
     QFont small = font();
     small.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
     return small;
+}
+
+/// In words what is drawn: where the line leads to, and what was felt along the aim.
+void SectionView::describe() {
+    if (!section_) {
+        setAccessibleDescription(tr("No cast to look along yet."));
+        return;
+    }
+    QStringList words{title()};
+    if (style_.chosenRange) {
+        const Point lead =
+            placeOn(section_->aim.tip, section_->aim.direction, *style_.chosenRange * metre);
+        words << tr("the line leads to %1")
+                     .arg(QString::fromStdString(
+                         readPlace(*sectionMap_, aims_, lead, style_.units).line()));
+    }
+    words << tr("%1 readings from far to near").arg(section_->readings.size());
+    for (const SectionReading& reading : section_->readings) {
+        if (const Reading* record = sectionMap_->book->find(reading.reading)) {
+            const std::string felt = feltWords(*record);
+            words << QString::fromStdString(
+                printEntered(record->from) + (felt.empty() ? "" : ", " + felt));
+        }
+    }
+    setAccessibleDescription(words.join(QStringLiteral("; ")));
 }
 
 void SectionView::paintEvent(QPaintEvent*) {
@@ -117,10 +178,9 @@ void SectionView::paintEvent(QPaintEvent*) {
     painter.setFont(smallFont());
     paintSection(painter, *sectionMap_, *section_, style_, window);
     painter.setPen(colours.softInk);
+    const QRectF head = window.adjusted(16, 6, -16, 0);
     painter.drawText(
-        window.adjusted(16, 6, -16, 0),
-        Qt::AlignRight | Qt::AlignTop,
-        aims_.size() > 1 ? tr("%1   ‹ ›").arg(title()) : title());
+        head, Qt::AlignRight | Qt::AlignTop, heading(QFontMetricsF(painter.font()), head.width()));
     if (hasFocus()) {
         painter.setRenderHint(QPainter::Antialiasing, false);
         painter.setPen(QPen(colours.accent, 1.0));
@@ -133,9 +193,9 @@ std::optional<Point> SectionView::placeAt(QPointF position) const {
     if (!section_) {
         return std::nullopt;
     }
-    const SectionScale scale = scaleOf(*section_, QRectF(rect()), smallFont());
+    const SectionScale scale = this->scale();
     const double range = scale.range(position.x());
-    if (range < 0.0 || range > section_->reach) {
+    if (range < 0.0 || range > scale.reach) {
         return std::nullopt;
     }
     return placeOn(section_->aim.tip, section_->aim.direction, range * metre);
@@ -150,11 +210,43 @@ void SectionView::stepAim(int by) {
     Q_EMIT aimWanted(static_cast<std::size_t>((now + by + count) % count));
 }
 
+/// The place on the aim that the line leads to [m of ground]; none far out where nothing is
+/// chosen yet.
+double SectionView::rangeOfLead() const {
+    return style_.chosenRange.value_or(std::numeric_limits<double>::infinity());
+}
+
+/// Chooses the next reading nearer (by = 1) or farther (by = -1) than the lead.
+void SectionView::stepReading(int by) {
+    if (!section_) {
+        return;
+    }
+    // A hair's breadth: the reading that is chosen is not the next one.
+    constexpr double hair = 0.01;
+    std::optional<double> next;
+    for (const SectionReading& reading : section_->readings) { // from far to near
+        const bool nearer = reading.range < rangeOfLead() - hair;
+        const bool farther = reading.range > rangeOfLead() + hair;
+        if (by > 0 && nearer && !next) {
+            next = reading.range;
+        } else if (by < 0 && farther) {
+            next = reading.range;
+        }
+    }
+    if (next) {
+        Q_EMIT placeChosen(placeOn(section_->aim.tip, section_->aim.direction, *next * metre));
+    }
+}
+
 void SectionView::keyPressEvent(QKeyEvent* event) {
     if (event->key() == Qt::Key_Left || event->key() == Qt::Key_PageUp) {
         stepAim(-1);
     } else if (event->key() == Qt::Key_Right || event->key() == Qt::Key_PageDown) {
         stepAim(1);
+    } else if (event->key() == Qt::Key_Down) {
+        stepReading(1);
+    } else if (event->key() == Qt::Key_Up) {
+        stepReading(-1);
     } else {
         QWidget::keyPressEvent(event);
     }

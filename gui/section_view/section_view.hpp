@@ -31,6 +31,8 @@ public:
     void setChosenRange(std::optional<Length> range);
     void setColours(PaletteKind kind);
     void setUnits(const DisplayUnits& units);
+    /// Pixels for each metre on the plan.
+    void setPlanScale(double scale);
 
     [[nodiscard]] const std::optional<SectionProfile>& section() const { return section_; }
     [[nodiscard]] QString title() const;
@@ -60,6 +62,11 @@ private:
     void make();
     [[nodiscard]] QFont smallFont() const;
     void stepAim(int by);
+    void stepReading(int by);
+    void describe();
+    [[nodiscard]] SectionScale scale() const;
+    [[nodiscard]] QString heading(const QFontMetricsF& metrics, double room) const;
+    [[nodiscard]] double rangeOfLead() const;
     [[nodiscard]] std::optional<Point> placeAt(QPointF position) const;
 
     JobBoard& jobs_;

@@ -21,6 +21,7 @@ SectionProfile levelBed() {
     SectionProfile section;
     section.tipHeight = 2.0;
     section.reach = 100.0;
+    section.sampledTo = 100.0;
     section.deepest = 3.0;
     for (int i = 0; i <= 100; ++i) {
         section.samples.push_back(
@@ -35,6 +36,31 @@ TEST(SectionScale, LeavesRoomForHowUnsureTheBedIs) {
     EXPECT_LE(scale.y(3.98), scale.plot.bottom());
     EXPECT_GT(scale.below, 3.98);
     EXPECT_LT(scale.below, 6.0) << "what is not known takes no room";
+}
+
+TEST(SectionScale, SharesThePlansScaleWhereTheWidthSuits) {
+    SectionProfile section = levelBed();
+    section.sampledTo = 170.0;
+    const SectionScale own = scaleOf(section, window, fontOf(9.5));
+    EXPECT_EQ(own.reach, 100.0);
+    EXPECT_FALSE(own.sharesPlan);
+    // Source: by hand. As many pixels for a metre as show 120 m in this width.
+    const double suits = own.plot.width() / 120.0;
+    const SectionScale shared = scaleOf(section, window, fontOf(9.5), suits);
+    EXPECT_TRUE(shared.sharesPlan);
+    EXPECT_NEAR(shared.reach, 120.0, 1e-9);
+    EXPECT_NEAR(shared.x(50.0) - shared.x(0.0), 50.0 * suits, 1e-9);
+    // Nearer, and the far end would not be seen; farther, and most of the width would be wasted.
+    for (const double other : {own.plot.width() / 90.0, own.plot.width() / 300.0, 0.0}) {
+        EXPECT_EQ(scaleOf(section, window, fontOf(9.5), other).reach, 100.0) << other;
+    }
+}
+
+TEST(SectionScale, SaysHowMuchTallerDepthsAre) {
+    const SectionScale scale = scaleOf(levelBed(), window, fontOf(9.5));
+    // Source: by hand. A metre down over a metre along, both in pixels.
+    EXPECT_NEAR(
+        scale.taller(), (scale.y(1.0) - scale.y(0.0)) / (scale.x(1.0) - scale.x(0.0)), 1e-9);
 }
 
 TEST(SectionScale, HoldsABandOfAnySizeToTwiceTheDepth) {
