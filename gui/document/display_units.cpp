@@ -8,7 +8,7 @@
 namespace bedlore {
 
 Unit sheetUnit(const DisplayUnits& units) {
-    return units.distance == Unit::Metre ? Unit::Metre : Unit::Yard;
+    return units.distance == Unit::Wrap ? Unit::Yard : units.distance;
 }
 
 Length distanceUnitLength(const DisplayUnits& units, Length wrap) {
@@ -17,6 +17,8 @@ Length distanceUnitLength(const DisplayUnits& units, Length wrap) {
         return wrap;
     case Unit::Yard:
         return yard;
+    case Unit::Foot:
+        return foot;
     default: // metres are what is left to choose
         return metre;
     }

@@ -10,7 +10,7 @@
 
 namespace bedlore {
 
-/// `depth` is foot or metre; `distance` is wrap, yard or metre.
+/// `depth` is foot or metre; `distance` is wrap, yard, metre or foot.
 struct DisplayUnits {
     Unit depth = Unit::Foot;
     Unit distance = Unit::Wrap;

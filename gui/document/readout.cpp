@@ -91,6 +91,14 @@ std::string byHand(double degrees) {
     return printEntered({.number = number, .unit = small ? Unit::Finger : Unit::Fist});
 }
 
+/// What the wraps are counted in: the sticks of the latest visit.
+std::string wrapWords(const BedMap& map) {
+    const ReducedVisit* latest = map.latestVisit();
+    const Visit* visit = latest != nullptr ? map.book->find(latest->visit) : nullptr;
+    const std::string size = "a wrap is " + printLength(map.wrap(), Unit::Foot);
+    return visit != nullptr && visit->sticks ? size : size + ", as the page does not say";
+}
+
 void sayHowToReach(
     PlaceReadout& readout,
     const BedMap& map,
@@ -105,6 +113,9 @@ void sayHowToReach(
     const GroundDistance range{distanceBetween(standing->tip, place)};
     const LineOut line = lineFor(range, map.tipHeight() + depth);
     readout.howFar = printDistance(line.length, units, map.wrap());
+    if (units.distance == Unit::Wrap) {
+        readout.measure = wrapWords(map);
+    }
     if (const auto aim = nearestAim(aims, standing->tip, place)) {
         const PlaneBearing direction = directionTo(standing->tip, place);
         readout.direction = besideAim(aims[*aim], direction - aims[*aim].direction);

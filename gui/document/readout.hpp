@@ -22,6 +22,7 @@ struct PlaceReadout {
     std::string bottom;    ///< "gravel", "gravel 4 yd away"
     std::string howFar;    ///< line out from the tip: "26¾ wraps"
     std::string direction; ///< "aim A 2 fingers right"
+    std::string measure;   ///< what one wrap is: "a wrap is 12 ft"; empty in units of fixed length
 
     /// All of it on one line.
     [[nodiscard]] std::string line() const;

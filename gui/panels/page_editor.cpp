@@ -42,7 +42,7 @@ std::vector<KeyRow> PageEditor::keys() {
         {where, tr("Up, Down"), tr("Keep the line and go to another")},
         {where, tr("Alt+1 to Alt+9"), tr("Take up that answer to the question")},
         {where, tr("Ctrl+Y"), tr("Redo")},
-        {where, tr("Tab"), tr("To the plan")}};
+        {where, tr("Tab"), tr("To the answers, then the plan")}};
 }
 
 PageEditor::PageEditor(QWidget* parent)
@@ -62,6 +62,7 @@ PageEditor::PageEditor(QWidget* parent)
     margin_ = new PageMargin(*this);
     setViewportMargins(PageMargin::room, 0, 0, 0);
     connect(this, &QPlainTextEdit::cursorPositionChanged, this, &PageEditor::followCursor);
+    connect(this, &QPlainTextEdit::cursorPositionChanged, margin_, qOverload<>(&QWidget::update));
     connect(this, &QPlainTextEdit::textChanged, this, [this] { typing_ = !settingLines_; });
     connect(this, &QPlainTextEdit::updateRequest, margin_, [this](const QRect& area, int scrolled) {
         if (scrolled != 0) {
@@ -132,8 +133,19 @@ void PageEditor::setNotes(std::vector<LineNote> notes) {
         viewport()->update();
         margin_->update();
     }
+    describeLine();
+}
+
+/// What a screen reader says of the line under the cursor: its meaning, or what is asked about it
+/// and the keys that answer.
+void PageEditor::describeLine() {
     const LineNote note = noteOf(currentLine());
-    setAccessibleDescription(note.question.isEmpty() ? note.words : note.question);
+    QStringList words{note.question.isEmpty() ? note.words : note.question};
+    for (qsizetype i = 0; i < note.answers.size(); ++i) {
+        const QString key = i == 0 ? tr("F2") : tr("Alt+%1").arg(i + 1);
+        words << tr("%1 %2").arg(key, note.answers[i]);
+    }
+    setAccessibleDescription(words.join(QStringLiteral(", ")));
 }
 
 LineNote PageEditor::noteOf(int line) const {
@@ -250,6 +262,7 @@ void PageEditor::followCursor() {
     line_ = currentLine();
     endTyping();
     Q_EMIT keepWanted();
+    describeLine();
     Q_EMIT currentLineChanged(line_);
     viewport()->update();
 }
@@ -301,12 +314,18 @@ void PageEditor::keyPressEvent(QKeyEvent* event) {
 
 void PageEditor::focusOutEvent(QFocusEvent* event) {
     QPlainTextEdit::focusOutEvent(event);
+    margin_->update();
     endTyping();
     Q_EMIT keepWanted();
 }
 
 bool PageEditor::canInsertFromMimeData(const QMimeData* source) const {
     return source->hasText() && !source->hasUrls();
+}
+
+void PageEditor::focusInEvent(QFocusEvent* event) {
+    QPlainTextEdit::focusInEvent(event);
+    margin_->update();
 }
 
 void PageEditor::insertFromMimeData(const QMimeData* source) {
@@ -429,7 +448,7 @@ void PageEditor::paintNote(QPainter& painter, const QTextBlock& block, const QRe
                 area.bottom() - height,
                 right - textMargin - noteIndent,
                 height),
-            Qt::TextWordWrap | Qt::TextWrapAnywhere,
+            Qt::TextWordWrap,
             places.below);
     }
 }
@@ -457,9 +476,7 @@ void PageEditor::layoutNotes() {
         const QString below =
             placesOf(noteOf(block.blockNumber()), metrics, besideRoom(block)).below;
         const QRectF rows = metrics.boundingRect(
-            QRectF(0.0, 0.0, std::max(width, 1.0), 1e6),
-            Qt::TextWordWrap | Qt::TextWrapAnywhere,
-            below);
+            QRectF(0.0, 0.0, std::max(width, 1.0), 1e6), Qt::TextWordWrap, below);
         room.push_back(below.isEmpty() ? 0.0 : rows.height() + noteFoot);
     }
     if (layout_->setRoomBelow(std::move(room))) {

@@ -82,6 +82,7 @@ protected:
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
     /// Files are the window's to take, wherever they are dropped.
     [[nodiscard]] bool canInsertFromMimeData(const QMimeData* source) const override;
@@ -92,6 +93,7 @@ private:
     friend class PageMargin;
 
     void followCursor();
+    void describeLine();
     void changeLines(const std::function<bool(QPlainTextEdit&)>& change);
     void placePaste(const QString& text);
     void layoutNotes();

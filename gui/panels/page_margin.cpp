@@ -21,6 +21,12 @@ void PageMargin::paintEvent(QPaintEvent* event) {
     painter.fillRect(event->rect(), colours.paper);
     painter.setBrush(colours.warn);
     painter.setPen(Qt::NoPen);
+    // Where the keys go: beside the line under the cursor.
+    if (editor_.hasFocus()) {
+        const QRectF current = editor_.blockBoundingGeometry(editor_.textCursor().block())
+                                   .translated(editor_.contentOffset());
+        painter.fillRect(QRectF(0.0, current.top(), 3.0, current.height()), colours.accent);
+    }
     QTextBlock block = editor_.firstVisibleBlock();
     while (block.isValid()) {
         const QRectF area =

@@ -9,6 +9,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <chrono>
 #include <utility>
 
@@ -100,6 +101,11 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
         }
     });
     refreshQuestion();
+}
+
+QSize PagePanel::minimumSizeHint() const {
+    const QSize least = QWidget::minimumSizeHint();
+    return {least.width(), std::max(least.height(), layout()->minimumHeightForWidth(width()))};
 }
 
 void PagePanel::open(Id<Page> page) {
@@ -233,6 +239,15 @@ std::optional<Id<Reading>> PagePanel::currentReading() const {
     return line < kept.size() ? kept[line]->reading : std::nullopt;
 }
 
+void PagePanel::goToLine(Id<PageLine> line) {
+    const std::vector<const PageLine*> kept = session_.keptRecords();
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        if (kept[i]->id == line) {
+            editor_->goToLine(static_cast<int>(i));
+        }
+    }
+}
+
 void PagePanel::setColours(PaletteKind kind) {
     editor_->setColours(kind);
 }
@@ -280,11 +295,17 @@ void PagePanel::refreshQuestion() {
     // A question far above the cursor would only be in the way of typing.
     const bool near = line >= 0 && editor_->currentLine() - line <= 1;
     strip_->setVisible(near);
+    const Asked now{near ? line : -1, near ? note : LineNote{}};
+    if (now == asked_) {
+        return; // the buttons may have the focus
+    }
+    asked_ = now;
     while (QLayoutItem* item = answers_->takeAt(0)) {
         delete item->widget();
         delete item;
     }
     if (near) {
+        QWidget* last = editor_;
         question_->setText(tr("Line %1: %2").arg(line + 1).arg(note.question));
         for (int i = 0; i < note.answers.size(); ++i) {
             const QString key = i == 0 ? tr("F2") : tr("Alt+%1").arg(i + 1);
@@ -293,8 +314,11 @@ void PagePanel::refreshQuestion() {
             button->setFocusPolicy(Qt::TabFocus);
             connect(button, &QPushButton::clicked, this, [this, i] { answer(i); });
             answers_->addWidget(button);
+            QWidget::setTabOrder(last, button);
+            last = button;
         }
     }
+    updateGeometry();
 }
 
 } // namespace bedlore

@@ -9,6 +9,7 @@
 
 #include <map>
 #include <optional>
+#include <utility>
 
 class QLabel;
 
@@ -43,8 +44,13 @@ public:
     /// The reading of the line that the cursor is on.
     [[nodiscard]] std::optional<Id<Reading>> currentReading() const;
     void setColours(PaletteKind kind);
+    /// Nothing where the page has no such line.
+    void goToLine(Id<PageLine> line);
 
     [[nodiscard]] PageEditor& editor() { return *editor_; }
+
+    /// A question is never cut, however low the panel.
+    [[nodiscard]] QSize minimumSizeHint() const override;
 
     /// Takes up answer `number` (from 0) to the question at or above the cursor.
     void answer(int number);
@@ -78,6 +84,8 @@ private:
     QLabel* question_;
     QLabel* waiting_; ///< what the page lacks before its readings count
     WrappedRow* answers_;
+    using Asked = std::pair<int, LineNote>;
+    Asked asked_{-1, {}}; ///< the line and the question that the strip shows
     PageMeaning meaning_;
     std::map<Id<Reading>, QString> remarks_;
     QString startSwim_;

@@ -8,6 +8,7 @@
 #include <optional>
 
 class QLabel;
+class QScrollArea;
 
 // The chosen place: how deep, how sure, what bottom, how to reach it.
 
@@ -24,11 +25,15 @@ public:
     void setLevelWords(const QString& words);
 
 private:
+    void fill();
+
+    QScrollArea* scroll_; ///< what does not fit is scrolled to
     QLabel* depth_;
     QLabel* within_;
     QLabel* bottom_;
     QLabel* reachTitle_;
     QLabel* howFar_;
+    QLabel* measure_;
     QLabel* direction_;
     QLabel* level_;
     QLabel* hint_;

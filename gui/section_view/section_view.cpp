@@ -22,7 +22,8 @@ std::vector<KeyRow> SectionView::keys() {
     const QString where = tr("on the side view");
     return {
         {where, tr("Left or Page Up"), tr("Next aim to the left")},
-        {where, tr("Right or Page Down"), tr("Next aim to the right")}};
+        {where, tr("Right or Page Down"), tr("Next aim to the right")},
+        {where, tr("Up, Down"), tr("The line to the next reading out or in")}};
 }
 
 SectionView::SectionView(JobBoard& jobs, QWidget* parent)

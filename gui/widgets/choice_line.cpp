@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/widgets/choice_line.hpp"
 
+#include "gui/widgets/elided_button.hpp"
 #include "gui/widgets/plain_text.hpp"
 
 #include <QAction>
@@ -21,8 +22,9 @@ ChoiceLine::ChoiceLine(const std::vector<Part>& parts, QWidget* parent)
     for (const Part& part : parts) {
         auto* arrow = new QLabel(QStringLiteral("›"), this);
         arrow->setObjectName(QStringLiteral("choiceArrow"));
-        auto* button = new QToolButton(this);
+        auto* button = new ElidedButton(this);
         button->setObjectName(part.objectName);
+        names_.push_back(part.accessibleName);
         button->setAccessibleName(part.accessibleName);
         button->setAutoRaise(true);
         button->setPopupMode(QToolButton::InstantPopup);
@@ -34,12 +36,13 @@ ChoiceLine::ChoiceLine(const std::vector<Part>& parts, QWidget* parent)
         arrows_.push_back(arrow);
         buttons_.push_back(button);
     }
-    row->addStretch();
+    row->addStretch(1);
 }
 
 void ChoiceLine::setPart(std::size_t index, const QString& words, std::vector<Choice> choices) {
     QToolButton* button = buttons_[index];
     button->setText(plainInMenu(words));
+    button->setAccessibleName(QStringLiteral("%1: %2").arg(names_[index], words));
     button->setVisible(!words.isEmpty());
     arrows_[index]->setVisible(index > 0 && !words.isEmpty());
     QMenu* menu = button->menu();

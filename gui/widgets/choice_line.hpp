@@ -37,6 +37,7 @@ public:
     void setPart(std::size_t index, const QString& words, std::vector<Choice> choices);
 
 private:
+    std::vector<QString> names_;
     std::vector<QToolButton*> buttons_;
     std::vector<QWidget*> arrows_;
 };

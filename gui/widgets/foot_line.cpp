@@ -49,9 +49,19 @@ void FootLine::setPointer(const QString& words) {
     elide();
 }
 
+void FootLine::setRows(int rows) {
+    rows_ = rows;
+    pointer_->setWordWrap(rows > 1);
+    elide();
+}
+
 void FootLine::elide() {
-    pointer_->setText(
-        pointer_->fontMetrics().elidedText(pointerWords_, Qt::ElideRight, pointer_->width()));
+    const QFontMetrics metrics = pointer_->fontMetrics();
+    // Room for all rows at all times: the plan must not jump while the pointer moves.
+    pointer_->setMinimumHeight(rows_ > 1 ? rows_ * metrics.lineSpacing() : 0);
+    // Rows break at words, so they do not hold quite as much as their width says.
+    const int room = rows_ > 1 ? pointer_->width() * (10 * rows_ - 2) / 10 : pointer_->width();
+    pointer_->setText(metrics.elidedText(pointerWords_, Qt::ElideRight, room));
     pointer_->setToolTip(plainTip(pointerWords_));
     pointer_->setAccessibleName(pointerWords_);
 }

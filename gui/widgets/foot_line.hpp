@@ -17,6 +17,8 @@ class FootLine : public QWidget {
 public:
     explicit FootLine(QWidget* parent = nullptr);
 
+    /// Rows for what is under the pointer: at a large text one is too few.
+    void setRows(int rows);
     void setPointer(const QString& words);
     /// What is being done; with a way to stop it where it was asked for by hand.
     void setWork(const QString& words, bool canStop = false);
@@ -36,6 +38,7 @@ private:
     void elide();
 
     QString pointerWords_;
+    int rows_ = 1;
     QLabel* pointer_;
     QString workWords_;
     QLabel* work_;

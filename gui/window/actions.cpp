@@ -12,7 +12,6 @@
 #include <QMenuBar>
 
 #include <array>
-#include <cmath>
 #include <functional>
 #include <iterator>
 #include <map>
@@ -52,15 +51,15 @@ Row paletteRow(const char* name, const char* words, PaletteKind kind) {
         .group = "palette"};
 }
 
-Row textRow(const char* name, const char* words, double scale) {
+Row layerRow(const char* name, const char* words, const char* key, bool MapLayers::*layer) {
     return {
-        .menu = "&View",
+        .menu = "P&lan",
         .name = name,
         .words = words,
-        .act = [scale](Window& w) { w.setTextScale(scale); },
-        .checked =
-            [scale](Window& w) { return std::abs(w.preferences().textScale - scale) < 0.01; },
-        .group = "text"};
+        .key = key,
+        .needs = Needs::Book,
+        .act = [layer](Window& w) { w.showLayer(layer, !(w.preferences().layers.*layer)); },
+        .checked = [layer](Window& w) { return w.preferences().layers.*layer; }};
 }
 
 Row depthRow(const char* name, const char* words, Unit unit) {
@@ -146,44 +145,59 @@ const std::vector<Row>& rows() {
         {"&Page", "answer", "&Answer the question", "F2", WritableBook, &Window::answerFirst},
         {"&Page", "find", "&Find in the book…", "Ctrl+F", Book, &Window::findInBook},
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
+        {"&Page", "teachWord", "Teach a &word…", "F3", WritableBook, &Window::teachWord},
         line("&Page"),
         lineRow("lineUp", "&Move the line up", "Alt+Up", &PageEditor::moveLinesUp),
         lineRow("lineDown", "Mo&ve the line down", "Alt+Down", &PageEditor::moveLinesDown),
         lineRow("lineTwice", "The line &twice", "Ctrl+D", &PageEditor::duplicateLines),
         lineRow("lineOut", "Ta&ke the line out", "Ctrl+L", &PageEditor::takeOutLines),
-        lineRow("lineBelow", "New line &below", "Ctrl+Return", &PageEditor::newLineBelow),
+        lineRow("lineBelow", "New line &below", "Ctrl+Return; Ctrl+Enter", &PageEditor::newLineBelow),
         lineRow("lineAbove", "New line ab&ove", "Ctrl+Shift+Return", &PageEditor::newLineAbove),
         lookRow("fromBank", "As seen from the &bank", "Ctrl+B", false),
         lookRow("northUp", "&North up", "Ctrl+T", true),
         line("P&lan"),
         {"P&lan", "showAll", "Show &all of it", "Ctrl+0", Map, &Window::showAll},
-        {"P&lan", "zoomIn", "N&earer", "Ctrl++", Map, &Window::zoomIn},
+        {"P&lan", "zoomIn", "N&earer", "Ctrl++; Ctrl+=", Map, &Window::zoomIn},
         {"P&lan", "zoomOut", "&Farther", "Ctrl+-", Map, &Window::zoomOut},
         line("P&lan"),
         {"P&lan", "aimLeft", "Next aim to the &left", "Alt+Left", Map, [](Window& w) { w.stepAim(-1); }},
         {"P&lan", "aimRight", "Next aim to the &right", "Alt+Right", Map, [](Window& w) { w.stepAim(1); }},
+        line("P&lan"),
+        layerRow("layerCasts", "&Casts", "Ctrl+Shift+C", &MapLayers::casts),
+        layerRow("layerReadings", "Rea&dings", "Ctrl+Shift+R", &MapLayers::readings),
+        layerRow("layerDepths", "Depth nu&mbers", "Ctrl+Shift+D", &MapLayers::depths),
+        layerRow("layerContours", "C&ontours", "Ctrl+Shift+O", &MapLayers::contours),
+        layerRow("layerShading", "&Shading", "Ctrl+Shift+H", &MapLayers::shading),
+        layerRow("layerRings", "Rin&gs", "Ctrl+Shift+G", &MapLayers::rings),
+        layerRow("layerMarks", "Mar&ks", "Ctrl+Shift+K", &MapLayers::marks),
+        layerRow("layerSpots", "S&pots", "Ctrl+Shift+P", &MapLayers::spots),
+        layerRow("layerFixes", "Fi&xes from elsewhere", "Ctrl+Shift+X", &MapLayers::fixes),
         {"&View", "goPage", "To the &page", "F5", Book, &Window::goToPage},
         {"&View", "goPlan", "To the p&lan", "F6", Book, &Window::goToPlan},
         {"&View", "goSideView", "To the &side view", "F7", Book, &Window::goToSideView},
+        {"&View", "goPlace", "To the c&hosen place", "F8", Book, &Window::goToPlace},
         line("&View"),
         panelRow("panelPage", "Page of &notes", "Ctrl+1", Desk::Panel::Page),
         panelRow("panelSideView", "S&ide view", "Ctrl+2", Desk::Panel::SideView),
         panelRow("panelPlace", "&Chosen place", "Ctrl+3", Desk::Panel::ChosenPlace),
+        panelRow("panelAims", "Ai&ms and casts", "Ctrl+4", Desk::Panel::Aims),
+        panelRow("panelShorthand", "&Your shorthand", "Ctrl+5", Desk::Panel::Shorthand),
         {"&View", "allPanels", "All of them &back", "F9", Book, &Window::showAllPanels},
         line("&View"),
         paletteRow("paletteLight", "Li&ght", PaletteKind::Light),
         paletteRow("paletteDark", "&Dark", PaletteKind::Dark),
         paletteRow("paletteNight", "Night (&red)", PaletteKind::Night),
         line("&View"),
-        textRow("textUsual", "&Usual text", 1.0),
-        textRow("textLarge", "L&arge text", 1.25),
-        textRow("textLargest", "Larges&t text", 1.5),
+        {"&View", "textLarger", "L&arger text", "Alt++; Alt+=", Nothing, [](Window& w) { w.stepText(1); }},
+        {"&View", "textSmaller", "Smaller te&xt", "Alt+-", Nothing, [](Window& w) { w.stepText(-1); }},
+        {"&View", "textUsual", "&Usual text", "Alt+0", Nothing, [](Window& w) { w.setTextScale(1.0); }},
         depthRow("depthFeet", "Depths in &feet", Unit::Foot),
         depthRow("depthMetres", "Depths in &metres", Unit::Metre),
         line("&Units"),
         distanceRow("distanceWraps", "Distances in &wraps", Unit::Wrap),
         distanceRow("distanceYards", "Distances in &yards", Unit::Yard),
         distanceRow("distanceMetres", "Distances in m&etres", Unit::Metre),
+        distanceRow("distanceFeet", "Distances in fee&t", Unit::Foot),
         {"&Help", "help", "&Help", "F1", Nothing, &Window::showHelp},
         {"&Help", "practice", "&Practice water and tour", "", Nothing, &Window::openPractice},
         {"&Help", "keys", "&Keys…", "Ctrl+F1", Nothing, &Window::showKeys},
@@ -253,7 +267,9 @@ void makeActions(MainWindow& window) {
         }
         auto* action = new QAction(words(row.words), &window);
         action->setObjectName(QString::fromLatin1(row.name));
-        action->setShortcut(QKeySequence(QString::fromLatin1(row.key)));
+        if (*row.key != '\0') {
+            action->setShortcuts(QKeySequence::listFromString(QString::fromLatin1(row.key)));
+        }
         action->setCheckable(row.checked != nullptr);
         const QString group = QString::fromLatin1(row.group);
         if (!group.isEmpty()) {

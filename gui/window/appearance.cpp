@@ -56,9 +56,12 @@ QMenu::item:disabled { color: %5; }
 QMenu::separator { height: 1px; background: %3; margin: 4px 8px; }
 QToolTip { background: %2; color: %4; border: 1px solid %3; padding: 4px; }
 QSplitter::handle { background: %3; }
-QToolButton { border: none; border-radius: 4px; padding: 4px 8px; color: %4; background: transparent; }
+QToolButton { border: 1px solid transparent; border-radius: 4px; padding: 3px 7px; color: %4; background: transparent; }
 QToolButton:hover, QToolButton:focus { background: %8; }
 QToolButton:disabled { color: %5; }
+QToolButton:focus { border-color: %6; }
+QCheckBox:focus, QRadioButton:focus { color: %6; text-decoration: underline; }
+QComboBox:focus, QSpinBox:focus, QDoubleSpinBox:focus { border: 1px solid %6; }
 QToolButton::menu-indicator { image: none; width: 0; }
 QPushButton { border: 1px solid %3; border-radius: 4px; padding: 4px 16px; color: %4; background: %1; min-height: 20px; }
 QPushButton:hover { background: %8; }
@@ -68,8 +71,12 @@ QPushButton:disabled { color: %5; }
 QLineEdit { border: 1px solid %3; border-radius: 4px; padding: 4px 8px; background: %1; selection-background-color: %8; }
 QLineEdit:focus { border-color: %6; }
 QHeaderView::section { background: %1; color: %5; border: none; border-bottom: 1px solid %3; padding: 4px 8px; }
-QTableView { background: %1; border: none; selection-background-color: %8; selection-color: %4; }
+QTableView, QTreeView { background: %1; border: 1px solid %1; selection-background-color: %8; selection-color: %4; }
 QTableView::item { padding: 2px 8px; }
+QTreeView::item { padding: 2px 4px; }
+QTreeView:focus, QTableView:focus { border: 1px solid %6; }
+#aimsPanel, #shorthandPanel { border-top: 1px solid %3; }
+#shorthandWords { color: %7; }
 QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
 QScrollBar::handle:vertical { background: %3; min-height: 32px; border-radius: 3px; margin: 2px; }
 QScrollBar::add-line, QScrollBar::sub-line { height: 0; width: 0; }
@@ -86,14 +93,16 @@ QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 
 #questionStrip { border-top: 1px solid %3; background: %2; }
 #question, #pageWaits { color: %7; }
 #pageWaits { border-top: 1px solid %3; background: %2; padding: 8px 16px; }
-#placePanel { background: %2; }
+#placePanel, #placeInside { background: %2; }
+#placeScroll { background: %2; border: 1px solid %2; }
+#placeScroll:focus { border: 1px solid %6; }
 #tourPanel { background: %2; border-bottom: 1px solid %3; }
 #tourTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
 #tourPraise { color: %6; }
 #tourRemark { color: %7; }
 #tourCaution { color: %5; font-size: %9pt; }
 #placeTitle, #placeReachTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
-#placeHint, #placeLevel, #visitWords { color: %5; font-size: %9pt; }
+#placeHint, #placeLevel, #placeMeasure, #visitWords, #shorthandEmpty { color: %5; font-size: %9pt; }
 #visitWords { padding: 16px; }
 #placeDepth { font-size: %10pt; color: %4; }
 #placeHowFar { font-size: %10pt; color: %4; }
@@ -109,6 +118,11 @@ QPlainTextEdit, QListView { background: %1; color: %4; selection-background-colo
 #startWords, #startPracticeWords { color: %5; }
 QLabel[heading="true"] { color: %5; font-size: %9pt; letter-spacing: 1px; }
 )");
+
+/// Figures are large already: they grow more slowly than what stands beside them.
+double figureScale(double textScale) {
+    return 1.0 + 0.4 * (textScale - 1.0);
+}
 
 QString points(double size, double scale) {
     return QString::number(size * scale, 'f', 1);
@@ -144,9 +158,10 @@ void dress(PaletteKind kind, double textScale) {
         c.selection.name(),
         points(notePoints, textScale));
     auto* application = qobject_cast<QApplication*>(QCoreApplication::instance());
-    application->setStyleSheet(QString(filled)
-                                   .replace(QStringLiteral("%10"), points(figurePoints, textScale))
-                                   .replace(QStringLiteral("%11"), points(basePoints, textScale)));
+    application->setStyleSheet(
+        QString(filled)
+            .replace(QStringLiteral("%10"), points(figurePoints, figureScale(textScale)))
+            .replace(QStringLiteral("%11"), points(basePoints, textScale)));
 }
 
 } // namespace bedlore

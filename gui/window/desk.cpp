@@ -7,6 +7,9 @@
 #include <QStackedWidget>
 #include <QVBoxLayout>
 
+#include <algorithm>
+#include <array>
+#include <initializer_list>
 #include <utility>
 
 namespace bedlore {
@@ -17,10 +20,14 @@ namespace {
 const QList<int> usualColumns = {436, 652, 192};
 const QList<int> usualMiddle = {420, 190};
 
+// Panels that are hidden until they are asked for.
+constexpr std::array listedPanels{Desk::Panel::Aims, Desk::Panel::Shorthand};
+
 MapLook lookOf(const Preferences& preferences) {
     MapLook look;
     look.palette = preferences.palette;
     look.units = preferences.units;
+    look.layers = preferences.layers;
     look.textSize = 9.5 * preferences.textScale;
     return look;
 }
@@ -43,6 +50,8 @@ Desk::Desk(std::unique_ptr<Document> document, const Preferences& preferences, Q
     setObjectName(QStringLiteral("desk"));
     buildLayout();
     connectParts();
+    connectPanels();
+    setTabChain();
     setPreferences(preferences);
     settle({});
     showPageOf(where_);
@@ -59,6 +68,18 @@ void Desk::buildLayout() {
     left_->setObjectName(QStringLiteral("leftPanel"));
     left_->addWidget(page_);
     left_->addWidget(visit_);
+    aimsPanel_ = new AimsPanel;
+    shorthand_ = new ShorthandPanel;
+    leftColumn_ = new QSplitter(Qt::Vertical);
+    leftColumn_->setObjectName(QStringLiteral("leftColumn"));
+    for (QWidget* part : std::initializer_list<QWidget*>{left_, aimsPanel_, shorthand_}) {
+        leftColumn_->addWidget(part);
+    }
+    leftColumn_->setStretchFactor(0, 2);
+    leftColumn_->setStretchFactor(1, 2);
+    leftColumn_->setStretchFactor(2, 1);
+    aimsPanel_->hide();
+    shorthand_->hide();
     plan_ = new PlanView;
     section_ = new SectionView(jobs_);
     placePanel_ = new PlacePanel;
@@ -68,10 +89,10 @@ void Desk::buildLayout() {
     middle_->addWidget(section_);
     columns_ = new QSplitter(Qt::Horizontal);
     columns_->setObjectName(QStringLiteral("columns"));
-    columns_->addWidget(left_);
+    columns_->addWidget(leftColumn_);
     columns_->addWidget(middle_);
     columns_->addWidget(placePanel_);
-    for (QSplitter* splitter : {middle_, columns_}) {
+    for (QSplitter* splitter : {middle_, columns_, leftColumn_}) {
         splitter->setHandleWidth(1);
         splitter->setChildrenCollapsible(false);
     }
@@ -87,8 +108,6 @@ void Desk::buildLayout() {
     whole->addWidget(find_);
     whole->addWidget(columns_, 1);
     setFocusProxy(page_);
-    QWidget::setTabOrder(&page_->editor(), plan_);
-    QWidget::setTabOrder(plan_, section_);
 }
 
 void Desk::connectParts() {
@@ -112,6 +131,7 @@ void Desk::connectParts() {
     connect(plan_, &PlanView::pointedAway, this, [this] { Q_EMIT readout({}); });
     connect(plan_, &PlanView::placeChosen, this, [this](Point place) { choosePlace(place); });
     connect(plan_, &PlanView::placeCleared, this, [this] { choosePlace(std::nullopt); });
+    connect(plan_, &PlanView::scaled, section_, &SectionView::setPlanScale);
     connect(section_, &SectionView::pointedAt, this, &Desk::sayReadout);
     connect(section_, &SectionView::pointedAway, this, [this] { Q_EMIT readout({}); });
     connect(section_, &SectionView::placeChosen, this, [this](Point place) { choosePlace(place); });
@@ -126,26 +146,34 @@ QWidget& Desk::panel(Panel panel) {
         return *section_;
     case Panel::ChosenPlace:
         return *placePanel_;
+    case Panel::Aims:
+        return *aimsPanel_;
+    case Panel::Shorthand:
+        return *shorthand_;
     }
     return *left_;
 }
 
 void Desk::setPreferences(const Preferences& preferences) {
     preferences_ = preferences;
-    // Larger words need wider columns, beside which the plan still has its room.
-    left_->setMinimumWidth(static_cast<int>(240 * preferences.textScale));
-    placePanel_->setMinimumWidth(static_cast<int>(168 * preferences.textScale));
+    // Larger words need wider columns, beside which the plan still has its room: what does not fit
+    // is wrapped or scrolled to.
+    const double wider = std::min(preferences.textScale, 1.5);
+    leftColumn_->setMinimumWidth(static_cast<int>(240 * wider));
+    placePanel_->setMinimumWidth(static_cast<int>(168 * wider));
+    section_->setMinimumHeight(static_cast<int>(60 + 60 * preferences.textScale));
     page_->editor().setFont(pageFont(preferences.textScale));
     page_->setColours(preferences.palette);
     plan_->setColours(preferences.palette);
     section_->setColours(preferences.palette);
     section_->setUnits(preferences.units);
     builder_.setLook(lookOf(preferences));
+    showAimsList();
     showPlace();
 }
 
 void Desk::restoreLayout(const Settings& settings) {
-    for (QSplitter* splitter : {columns_, middle_}) {
+    for (QSplitter* splitter : {columns_, middle_, leftColumn_}) {
         splitter->restoreState(settings.layout(splitter->objectName()));
         splitter->setHandleWidth(1);
     }
@@ -153,10 +181,17 @@ void Desk::restoreLayout(const Settings& settings) {
     for (const auto& [which, name] : panels) {
         panel(which).setHidden(hidden.contains(QLatin1String(name)));
     }
+    for (const Panel which : listedPanels) {
+        QWidget& shown = panel(which);
+        shown.setVisible(settings.isShown(shown.objectName(), false));
+    }
+    leftColumn_->setHidden(left_->isHidden() && aimsPanel_->isHidden() && shorthand_->isHidden());
+    refreshShorthand();
+    showAimsList();
 }
 
 void Desk::keepLayout(Settings& settings) {
-    for (const QSplitter* splitter : {columns_, middle_}) {
+    for (const QSplitter* splitter : {columns_, middle_, leftColumn_}) {
         settings.keepLayout(splitter->objectName(), splitter->saveState());
     }
     QStringList hidden;
@@ -166,6 +201,9 @@ void Desk::keepLayout(Settings& settings) {
         }
     }
     settings.keepHiddenPanels(hidden);
+    for (const Panel which : listedPanels) {
+        settings.keepShown(panel(which).objectName(), !panel(which).isHidden());
+    }
 }
 
 bool Desk::close() {

@@ -5,9 +5,11 @@
 #include "gui/document/document.hpp"
 #include "gui/document/whereabouts.hpp"
 #include "gui/jobs/job_board.hpp"
+#include "gui/panels/aims_panel.hpp"
 #include "gui/panels/find_panel.hpp"
 #include "gui/panels/page_panel.hpp"
 #include "gui/panels/place_panel.hpp"
+#include "gui/panels/shorthand_panel.hpp"
 #include "gui/panels/visit_panel.hpp"
 #include "gui/plan_view/plan_view.hpp"
 #include "gui/section_view/section_view.hpp"
@@ -33,7 +35,7 @@ class Desk : public QWidget {
     Q_OBJECT
 
 public:
-    enum class Panel : std::uint8_t { Page, SideView, ChosenPlace };
+    enum class Panel : std::uint8_t { Page, SideView, ChosenPlace, Aims, Shorthand };
 
     Desk(std::unique_ptr<Document> document, const Preferences& preferences, QWidget* parent);
     /// Stops what runs. What is typed is kept by `close`, not here.
@@ -48,6 +50,8 @@ public:
     [[nodiscard]] SectionView& sideView() { return *section_; }
     [[nodiscard]] const Whereabouts& whereabouts() const { return where_; }
     [[nodiscard]] QWidget& panel(Panel panel);
+    /// One that is brought up to be worked with gets the keys; one that goes gives them back.
+    void showPanel(Panel panel, bool shown);
     [[nodiscard]] const std::optional<Point>& chosenPlace() const { return place_; }
     [[nodiscard]] const std::vector<AimLine>& aims() const { return aims_; }
     [[nodiscard]] std::optional<std::size_t> chosenAim() const { return aim_; }
@@ -69,6 +73,8 @@ public:
     void redo();
     void chooseAim(std::optional<std::size_t> aim);
     void choosePlace(std::optional<Point> place);
+    /// Asks what the word under the page's cursor means.
+    void teachWord();
 
     /// Keeps what is typed and writes what is derived. False where something could not be kept.
     [[nodiscard]] bool close();
@@ -92,6 +98,12 @@ private:
     void showPageOf(const Whereabouts& where);
     void showPlace();
     void showReading(Id<Reading> reading);
+    void goToLineOf(Id<Reading> reading);
+    void showAimsList();
+    void connectPanels();
+    void setTabChain();
+    void refreshShorthand();
+    bool applyTaught(const QString& label, Result<Edits> taught);
     void sayReadout(Point place);
     [[nodiscard]] std::optional<Id<Page>> touchedPage(const Change& change) const;
     [[nodiscard]] std::shared_ptr<const BedMap> map() const { return builder_.map(); }
@@ -104,6 +116,7 @@ private:
 
     QSplitter* columns_ = nullptr;
     QSplitter* middle_ = nullptr;
+    QSplitter* leftColumn_ = nullptr;
     QStackedWidget* left_ = nullptr;
     PagePanel* page_ = nullptr;
     VisitPanel* visit_ = nullptr;
@@ -111,6 +124,8 @@ private:
     PlanView* plan_ = nullptr;
     SectionView* section_ = nullptr;
     PlacePanel* placePanel_ = nullptr;
+    AimsPanel* aimsPanel_ = nullptr;
+    ShorthandPanel* shorthand_ = nullptr;
 
     Whereabouts where_;
     std::vector<AimLine> aims_;

@@ -26,6 +26,21 @@ std::map<Id<Reading>, QString> remarksOf(const Reduction& reduction) {
     return remarks;
 }
 
+/// "Aim C of A, B, C chosen": what a screen reader says of the plan's letters.
+QString describePlan(const std::vector<AimLine>& aims, std::optional<std::size_t> aim) {
+    if (aims.empty()) {
+        return Desk::tr("No casts to show yet.");
+    }
+    QStringList letters;
+    for (const AimLine& one : aims) {
+        letters << QString::fromStdString(one.label);
+    }
+    const QString all = letters.join(QStringLiteral(", "));
+    return aim && *aim < aims.size() ? Desk::tr("Aim %1 chosen, of %2 from left to right.")
+                                           .arg(letters[static_cast<qsizetype>(*aim)], all)
+                                     : Desk::tr("Aims %1 from left to right.").arg(all);
+}
+
 } // namespace
 
 void Desk::settle(const Whereabouts& wanted) {
@@ -164,6 +179,7 @@ void Desk::followBed() {
         plan_->setPicture(nullptr);
         plan_->setAims({});
         section_->setMap(nullptr, {});
+        showAimsList();
         showPlace();
         return;
     }
@@ -183,6 +199,7 @@ void Desk::followBed() {
     plan_->setAims(aims_);
     plan_->setPicture(picture);
     section_->setMap(picture->bed, aims_);
+    showAimsList();
     chooseAim(aim_);
     placePanel_->setLevelWords(QString::fromStdString(picture->drawing->levelWords));
     showPlace();
@@ -192,6 +209,7 @@ void Desk::chooseAim(std::optional<std::size_t> aim) {
     aim_ = aim;
     plan_->setChosenAim(aim);
     section_->setChosenAim(aim);
+    aimsPanel_->setChosen(aim, std::nullopt);
     showPlace();
 }
 
@@ -213,9 +231,13 @@ void Desk::showPlace() {
     if (!place_ || bed == nullptr) {
         placePanel_->show(std::nullopt);
         section_->setChosenRange(std::nullopt);
+        plan_->describe(describePlan(aims_, aim_));
         return;
     }
-    placePanel_->show(readPlace(*bed, aims_, *place_, preferences_.units));
+    const PlaceReadout readout = readPlace(*bed, aims_, *place_, preferences_.units);
+    placePanel_->show(readout);
+    plan_->describe(tr("Chosen: %1. %2")
+                        .arg(QString::fromStdString(readout.line()), describePlan(aims_, aim_)));
     std::optional<Length> range;
     if (aim_ && *aim_ < aims_.size()) {
         // Only a place that lies on the aim has a place on its side view.
@@ -248,14 +270,17 @@ void Desk::showReading(Id<Reading> reading) {
             place_ = placed.place;
             showPlace();
         }
+        aimsPanel_->setChosen(aim_, reading);
     }
 }
 
 void Desk::sayReadout(Point place) {
     const auto bed = map();
     if (bed != nullptr) {
-        Q_EMIT readout(
-            QString::fromStdString(readPlace(*bed, aims_, place, preferences_.units).line()));
+        const QString words =
+            QString::fromStdString(readPlace(*bed, aims_, place, preferences_.units).line());
+        Q_EMIT readout(words);
+        plan_->describe(tr("Here: %1").arg(words));
     }
 }
 

@@ -6,6 +6,7 @@
 #include "gui/widgets/foot_line.hpp"
 #include "gui/widgets/message_bar.hpp"
 #include "gui/widgets/plain_text.hpp"
+#include "gui/widgets/window_header.hpp"
 #include "gui/window/actions.hpp"
 #include "gui/window/appearance.hpp"
 #include "gui/window/recent_books.hpp"
@@ -68,21 +69,19 @@ MainWindow::~MainWindow() {
 }
 
 void MainWindow::buildFrame() {
-    header_ = new QWidget;
-    header_->setObjectName(QStringLiteral("headerLine"));
-    header_->setAttribute(Qt::WA_StyledBackground);
     where_ = new ChoiceLine(
         {{.objectName = QStringLiteral("whereWater"), .accessibleName = tr("Water")},
          {.objectName = QStringLiteral("whereSwim"), .accessibleName = tr("Swim")},
          {.objectName = QStringLiteral("whereVisit"), .accessibleName = tr("Visit and its page")}});
-    auto* row = new QHBoxLayout(header_);
-    row->setContentsMargins(8, 4, 8, 4);
+    auto* buttons = new QWidget;
+    auto* row = new QHBoxLayout(buttons);
+    row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(4);
-    row->addWidget(where_, 1);
-    headerButton(action(QStringLiteral("find")), tr("Find"), *row, header_);
-    headerButton(action(QStringLiteral("newPage")), tr("New page"), *row, header_);
-    headerButton(action(QStringLiteral("print")), tr("Print"), *row, header_);
-    headerButton(action(QStringLiteral("export")), tr("Export"), *row, header_);
+    headerButton(action(QStringLiteral("find")), tr("Find"), *row, buttons);
+    headerButton(action(QStringLiteral("newPage")), tr("New page"), *row, buttons);
+    headerButton(action(QStringLiteral("print")), tr("Print"), *row, buttons);
+    headerButton(action(QStringLiteral("export")), tr("Export"), *row, buttons);
+    header_ = new WindowHeader(where_, buttons);
     messages_ = new MessageBar;
     guide_ = new TourGuide(*this, options_.practice);
     connect(guide_, &TourGuide::warned, messages_, &MessageBar::warn);
@@ -260,6 +259,7 @@ void MainWindow::refreshActions() {
 
 void MainWindow::applyPreferences() {
     dress(preferences_.palette, preferences_.textScale);
+    foot_->setRows(preferences_.textScale > 1.6 ? 2 : 1);
     if (desk_ != nullptr) {
         desk_->setPreferences(preferences_);
     }
@@ -301,7 +301,7 @@ void MainWindow::setNorthUp(bool northUp) {
 
 void MainWindow::showPanel(Desk::Panel panel, bool shown) {
     if (desk_ != nullptr) {
-        desk_->panel(panel).setVisible(shown);
+        desk_->showPanel(panel, shown);
         refreshActions();
     }
 }

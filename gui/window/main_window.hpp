@@ -85,6 +85,9 @@ public:
     void showKeys();
     void choosePalette(PaletteKind kind);
     void setTextScale(double scale);
+    /// Larger or smaller by so many steps, as far as there are any.
+    void stepText(int steps);
+    void showLayer(bool MapLayers::*layer, bool shown);
     void setDepthUnit(Unit unit);
     void setDistanceUnit(Unit unit);
     void setNorthUp(bool northUp);
@@ -97,6 +100,9 @@ public:
     void goToPlan();
     void goToSideView();
     void showHelp();
+    void goToPlace();
+    /// Asks what the word under the page's cursor means.
+    void teachWord();
     void stepAim(int by);
 
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }

@@ -27,6 +27,10 @@ const auto inkKey = QStringLiteral("print/ink");
 const auto tourStepKey = QStringLiteral("tour/step");
 const auto tourOpenKey = QStringLiteral("tour/open");
 
+QString layerKey(const MapLayer& layer) {
+    return QStringLiteral("layers/") + QString::fromLatin1(layer.name).toLower();
+}
+
 QString nameOf(PaletteKind kind) {
     switch (kind) {
     case PaletteKind::Dark:
@@ -85,14 +89,18 @@ Settings::Settings(const QString& path)
 Preferences Settings::preferences() const {
     Preferences preferences;
     preferences.palette = paletteNamed(store_.value(paletteKey).toString());
-    preferences.textScale = std::clamp(store_.value(textKey, 1.0).toDouble(), 0.8, 2.0);
+    preferences.textScale =
+        std::clamp(store_.value(textKey, 1.0).toDouble(), smallestText, largestText);
     const auto depth = unitFromCode(store_.value(depthKey).toString().toStdString());
     const auto distance = unitFromCode(store_.value(distanceKey).toString().toStdString());
     if (depth == Unit::Metre) {
         preferences.units.depth = Unit::Metre;
     }
-    if (distance == Unit::Yard || distance == Unit::Metre) {
+    if (distance == Unit::Yard || distance == Unit::Metre || distance == Unit::Foot) {
         preferences.units.distance = *distance;
+    }
+    for (const MapLayer& layer : mapLayers) {
+        preferences.layers.*layer.shown = store_.value(layerKey(layer), true).toBool();
     }
     return preferences;
 }
@@ -102,6 +110,9 @@ void Settings::keep(const Preferences& preferences) {
     store_.setValue(textKey, preferences.textScale);
     store_.setValue(depthKey, codeOf(preferences.units.depth));
     store_.setValue(distanceKey, codeOf(preferences.units.distance));
+    for (const MapLayer& layer : mapLayers) {
+        store_.setValue(layerKey(layer), preferences.layers.*layer.shown);
+    }
 }
 
 QByteArray Settings::geometry() const {
@@ -118,6 +129,14 @@ QByteArray Settings::layout(const QString& name) const {
 
 void Settings::keepLayout(const QString& name, const QByteArray& state) {
     store_.setValue(QStringLiteral("window/") + name, state);
+}
+
+bool Settings::isShown(const QString& name, bool usually) const {
+    return store_.value(QStringLiteral("shown/") + name, usually).toBool();
+}
+
+void Settings::keepShown(const QString& name, bool shown) {
+    store_.setValue(QStringLiteral("shown/") + name, shown);
 }
 
 QStringList Settings::lastBooks() const {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gui/document/display_units.hpp"
+#include "gui/document/map_layers.hpp"
 #include "gui/paint/sheet_painter.hpp"
 #include "gui/paint/theme.hpp"
 
@@ -15,11 +16,17 @@
 
 namespace bedlore {
 
+/// The least and the largest text, and the step from one to the next, as shares of the usual size.
+inline constexpr double smallestText = 1.0;
+inline constexpr double largestText = 2.5;
+inline constexpr double textStep = 0.25;
+
 /// `textScale` is a share of the usual size.
 struct Preferences {
     PaletteKind palette = PaletteKind::Light;
     double textScale = 1.0;
     DisplayUnits units;
+    MapLayers layers;
     friend bool operator==(const Preferences&, const Preferences&) = default;
 };
 
@@ -48,6 +55,10 @@ public:
     /// State of a splitter under its object name.
     [[nodiscard]] QByteArray layout(const QString& name) const;
     void keepLayout(const QString& name, const QByteArray& state);
+
+    /// Whether a panel is shown, under its object name.
+    [[nodiscard]] bool isShown(const QString& name, bool usually) const;
+    void keepShown(const QString& name, bool shown);
 
     /// The latest first.
     [[nodiscard]] QStringList lastBooks() const;

@@ -83,7 +83,7 @@ TEST(ChosenPlace, StaysWhenColoursAndUnitsChange) {
         return open.part<QLabel>("placeDepth").text();
     };
     ASSERT_FALSE(shown().isEmpty());
-    for (const char* name : {"paletteDark", "distanceYards", "textLarge", "depthMetres"}) {
+    for (const char* name : {"paletteDark", "distanceYards", "textLarger", "depthMetres"}) {
         open.window.action(QString::fromLatin1(name))->trigger();
         EXPECT_TRUE(
             shown().endsWith(QLatin1String(std::string(name) == "depthMetres" ? "m" : "ft")))
