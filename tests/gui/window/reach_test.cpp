@@ -5,7 +5,7 @@
 #include "tests/gui/window/reach.hpp"
 
 #include <QAction>
-#include <QComboBox>
+#include <QDialog>
 #include <QLabel>
 #include <QPushButton>
 #include <QToolButton>
@@ -80,25 +80,32 @@ TEST(Reach, AVisitFromAFileToo) {
 TEST(Reach, EveryDialogToo) {
     OpenWindow open;
     open.typePage(eveningPage());
-    for (const auto purpose : {ExportDialog::Purpose::Files, ExportDialog::Purpose::Print}) {
-        ExportDialog dialog(
-            open.desk().builder().map(),
-            {.purpose = purpose,
-             .folder = QString::fromStdString(open.folder.path().string()),
-             .name = QStringLiteral("Harl Pit"),
-             .units = {}});
-        dialog.show();
+    const auto walk = [](QWidget& dialog) {
         const auto all = focusable(dialog);
-        ASSERT_FALSE(all.empty());
+        ASSERT_FALSE(all.empty()) << naming(dialog);
         expectReachable(dialog, **all.begin());
+    };
+    ExportDialog files(
+        open.desk().builder().map(),
+        {.folder = QString::fromStdString(open.folder.path().string()),
+         .name = QStringLiteral("Harl Pit"),
+         .units = {}});
+    files.show();
+    walk(files);
+    for (const char* action : {"print", "keys"}) {
+        open.window.action(QString::fromLatin1(action))->trigger();
     }
+    int opened = 0;
+    for (QDialog* dialog : open.window.findChildren<QDialog*>()) {
+        ++opened;
+        walk(*dialog);
+    }
+    EXPECT_EQ(opened, 2) << "the sheet and the list of keys";
     ImportDialog import(
         {.files = {QStringLiteral("page.txt")}, .water = QStringLiteral("Harl Pit")});
     import.show();
     import.showFailure(QStringLiteral("The file cannot be read."));
-    const auto all = focusable(import);
-    ASSERT_FALSE(all.empty());
-    expectReachable(import, **all.begin());
+    walk(import);
 }
 
 TEST(Reach, TabGoesFromThePageToThePlanToTheChosenPlace) {
