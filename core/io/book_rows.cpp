@@ -56,7 +56,7 @@ Result<void> BookRows::readRecords(const Progress& progress) {
 
 Result<void> BookRows::readFixes(const Progress& progress) {
     Incoming<FixSet>& incoming = all<FixSet>();
-    FixRows fixes;
+    BookFixes fixes;
     std::set<std::int64_t> seen;
     auto done = readTable<FixSetRow>(
         tableName<FixSet>,
@@ -83,7 +83,7 @@ Result<void> BookRows::readFixes(const Progress& progress) {
         [&](const FixTableRow& row, int line) { fixes.add(row, line, rows->faults); },
         [&](std::int64_t set) { fixes.addSpoiltRow(set); });
     if (incoming.table != nullptr) {
-        for (FixRows::Made& made : fixes.make(incoming.table->faults)) {
+        for (BookFixes::Made& made : fixes.make(incoming.table->faults)) {
             incoming.rows.push_back({.record = std::move(made.set), .line = made.line});
         }
     }

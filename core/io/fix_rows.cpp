@@ -37,7 +37,7 @@ void push(std::vector<T>& column, bool given, const std::optional<Field>& value,
 
 } // namespace
 
-void FixRows::addSet(FixSetRow set, int line) {
+void BookFixes::addSet(FixSetRow set, int line) {
     const std::vector<std::string> words = splitWords(set.given);
     const auto has = [&](std::string_view word) {
         return std::find(words.begin(), words.end(), word) != words.end();
@@ -54,7 +54,7 @@ void FixRows::addSet(FixSetRow set, int line) {
     sets_.emplace(set.id.value, std::move(growing));
 }
 
-bool FixRows::fits(const FixTableRow& row, const Growing& set, int line, FaultList& faults) {
+bool BookFixes::fits(const FixTableRow& row, const Growing& set, int line, FaultList& faults) {
     bool good = true;
     const auto refuse = [&](std::string_view field, std::string_view found, std::string expected) {
         faults.add(line, field, found, std::move(expected));
@@ -88,7 +88,7 @@ bool FixRows::fits(const FixTableRow& row, const Growing& set, int line, FaultLi
     return good;
 }
 
-void FixRows::add(const FixTableRow& row, int line, FaultList& faults) {
+void BookFixes::add(const FixTableRow& row, int line, FaultList& faults) {
     const auto found = sets_.find(row.set.value);
     if (found == sets_.end()) {
         if (!spoilt_.contains(row.set.value)) {
@@ -117,14 +117,14 @@ void FixRows::add(const FixTableRow& row, int line, FaultList& faults) {
     push(set.excluded, set.mask, row.excluded, std::uint8_t{0});
 }
 
-void FixRows::addSpoiltRow(std::int64_t set) {
+void BookFixes::addSpoiltRow(std::int64_t set) {
     if (const auto found = sets_.find(set); found != sets_.end()) {
         ++found->second.seen;
     }
 }
 
 /// False where two rows have one number.
-bool FixRows::putInOrder(Growing& set) {
+bool BookFixes::putInOrder(Growing& set) {
     std::vector<std::size_t> order(set.numbers.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
     const auto before = [&](std::size_t a, std::size_t b) {
@@ -146,7 +146,7 @@ bool FixRows::putInOrder(Growing& set) {
     return std::adjacent_find(set.numbers.begin(), set.numbers.end()) == set.numbers.end();
 }
 
-std::vector<FixRows::Made> FixRows::make(FaultList& faults) {
+std::vector<BookFixes::Made> BookFixes::make(FaultList& faults) {
     std::vector<Made> made;
     for (auto& [id, growing] : sets_) {
         const std::int64_t expected = growing.row.rows.value_or(0);

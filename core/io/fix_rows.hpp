@@ -13,7 +13,7 @@
 
 namespace bedlore {
 
-class FixRows {
+class BookFixes {
 public:
     void addSet(FixSetRow set, int line);
     /// A row of the sets' own table that cannot be used: nothing is said of the rows in it.
