@@ -180,7 +180,7 @@ TEST(LargeText, WhatDoesNotFitInTheChosenPlaceIsScrolledToByKeys) {
     QCoreApplication::sendPostedEvents();
     auto& scroll = open.part<QScrollArea>("placeScroll");
     ASSERT_GT(scroll.verticalScrollBar()->maximum(), 0);
-    QTest::keyClick(&open.window, Qt::Key_F8);
+    QTest::keyClick(&open.window, Qt::Key_F7, Qt::ShiftModifier);
     EXPECT_EQ(open.window.focusWidget(), &scroll);
     QTest::keyClick(&scroll, Qt::Key_Down);
     EXPECT_GT(scroll.verticalScrollBar()->value(), 0);

@@ -124,7 +124,7 @@ TEST(ShorthandPanel, AWordUnderTheCursorIsTaughtByKeysAlone) {
     Shorthand open({"A 28 9 gv"});
     EXPECT_EQ(open.readings(), 0U);
     open.editor().goToLine(11);
-    QTest::keyClick(&open.window, Qt::Key_F3);
+    QTest::keyClick(&open.window, Qt::Key_W, Qt::ControlModifier | Qt::ShiftModifier);
     EXPECT_EQ(open.part<QLineEdit>("shorthandWord").text(), QStringLiteral("gv"));
     auto& meaning = open.part<QLineEdit>("shorthandMeaning");
     EXPECT_EQ(open.window.focusWidget(), &meaning);
