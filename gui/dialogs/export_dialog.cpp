@@ -13,6 +13,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <utility>
 
 namespace bedlore {
@@ -153,7 +154,9 @@ void ExportDialog::refresh() {
     }
     names_->setText(names.join(u'\n'));
     write_->setEnabled(!names.isEmpty());
-    adjustSize(); // what is said may have more lines now
+    // What is said may have more lines now; a label that wraps tells its height for a width only.
+    layout()->activate();
+    resize(width(), std::max(height(), layout()->totalHeightForWidth(width())));
 }
 
 void ExportDialog::refreshHoldings() {

@@ -9,6 +9,9 @@ namespace bedlore {
 namespace {
 // Long enough not to come between two lines of a page.
 constexpr std::chrono::seconds idleTime{20};
+// More depths than this take so long to write for other programs that the window would stand still:
+// they are written when the book is closed.
+constexpr std::size_t mostWhileIdle = 20'000;
 
 /// `last` is used again where it is of the same book and request.
 Result<std::shared_ptr<const BedPicture>> makePicture(
@@ -40,6 +43,10 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
     idle_.setSingleShot(true);
     idle_.setInterval(idleTime);
     connect(&idle_, &QTimer::timeout, this, [this] {
+        const auto drawn = map();
+        if (drawn != nullptr && drawn->reduction.soundings.size() > mostWhileIdle) {
+            return;
+        }
         if (Result<void> written = writeDerived(); !written) {
             Q_EMIT failed(QString::fromStdString(written.error().message));
         }

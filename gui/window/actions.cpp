@@ -130,6 +130,7 @@ const std::vector<Row>& rows() {
         {"&Book", "openBook", "&Open…", "Ctrl+O", Nothing, &Window::askOpenBook},
         {"&Book", "recentBooks", "&Recent books", "", Nothing, {}},
         {"&Book", "saveCopy", "Save a &copy…", "", Book, &Window::askSaveCopy},
+        {"&Book", "saveTables", "Save as ta&bles…", "", Book, &Window::askSaveTables},
         {"&Book", "closeBook", "C&lose the book", "Ctrl+W", Book, [](Window& w) { w.closeBook(); }},
         line("&Book"),
         {"&Book", "import", "&Import files…", "Ctrl+I", WritableBook, &Window::askImport},

@@ -68,6 +68,12 @@ QPushButton:hover { background: %8; }
 QPushButton:focus { border-color: %6; }
 QPushButton:default { border-color: %6; color: %6; }
 QPushButton:disabled { color: %5; }
+QCheckBox::indicator, QRadioButton::indicator { width: 14px; height: 14px; border: 1px solid %5; background: %1; }
+QCheckBox::indicator { border-radius: 3px; }
+QRadioButton::indicator { border-radius: 8px; }
+QCheckBox::indicator:checked, QRadioButton::indicator:checked { background: %6; border-color: %6; }
+QCheckBox::indicator:focus, QRadioButton::indicator:focus { border: 2px solid %6; }
+QCheckBox::indicator:disabled, QRadioButton::indicator:disabled { border-color: %3; }
 QLineEdit { border: 1px solid %3; border-radius: 4px; padding: 4px 8px; background: %1; selection-background-color: %8; }
 QLineEdit:focus { border-color: %6; }
 QHeaderView::section { background: %1; color: %5; border: none; border-bottom: 1px solid %3; padding: 4px 8px; }

@@ -60,6 +60,8 @@ public:
     /// Writes a copy under a name that is free. Where what is typed cannot be kept in the book any
     /// more, the copy takes its place on the desk and keeps it.
     void saveCopy(const std::filesystem::path& target);
+    /// Writes the whole book as a folder of tables, which must not be there or be empty.
+    void saveTables(const std::filesystem::path& folder);
     /// Reads files and shows what they would become; taken in, they are one act that can be undone.
     void importFiles(const std::vector<std::filesystem::path>& files);
     void writeMap(const MapShare& share, const MapFiles& files);
@@ -69,6 +71,7 @@ public:
     void askOpenBook();
     void openPractice();
     void askSaveCopy();
+    void askSaveTables();
     void askImport();
     void askExport();
     void askPrint();

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "core/io/book_tables.hpp"
 #include "gui/dialogs/export_dialog.hpp"
 #include "gui/dialogs/help_window.hpp"
 #include "gui/dialogs/keys_dialog.hpp"
@@ -10,6 +11,7 @@
 
 #include <QAction>
 #include <QDate>
+#include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QStandardPaths>
@@ -22,6 +24,7 @@ namespace bedlore {
 
 namespace {
 
+const auto tablesJob = QStringLiteral("tables");
 const auto booksFolder = QStringLiteral("books");
 const auto exportFolder = QStringLiteral("export");
 
@@ -84,6 +87,37 @@ void MainWindow::askSaveCopy() {
     if (!path.isEmpty()) {
         saveCopy(path.toStdString());
     }
+}
+
+void MainWindow::askSaveTables() {
+    const QString path = QFileDialog::getSaveFileName(
+        this,
+        tr("The new folder for the tables"),
+        QDir(usualFolder(booksFolder)).filePath(tr("%1 tables").arg(desk_->document().name())));
+    if (!path.isEmpty()) {
+        saveTables(path.toStdString());
+    }
+}
+
+void MainWindow::saveTables(const std::filesystem::path& folder) {
+    if (!desk_->page().keep()) {
+        return;
+    }
+    desk_->jobs().start(
+        tablesJob,
+        tr("writing the tables"),
+        [book = desk_->document().book(), next = desk_->document().freeIds().next(), folder](
+            const Progress& progress) { return writeBookTables(*book, next, folder, progress); },
+        [this, folder](const Result<std::vector<std::string>>& written) {
+            if (!written) {
+                messages_->warn(QString::fromStdString(written.error().message));
+                return;
+            }
+            messages_->say(tr("The whole book is written as %1 tables in %2, private spots too: it "
+                              "is not for sharing.")
+                               .arg(written->size())
+                               .arg(QString::fromStdString(folder.filename().string())));
+        });
 }
 
 void MainWindow::saveCopy(const std::filesystem::path& target) {

@@ -177,5 +177,28 @@ TEST_F(Import, HasNamesForAScreenReader) {
     }
 }
 
+TEST_F(Import, BookSavedAsTablesComesBackRecordByRecord) {
+    open_.typePage(eveningPage());
+    const std::filesystem::path folder = open_.folder / "tables";
+    open_.window.saveTables(folder);
+    ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
+    EXPECT_TRUE(message().contains(QLatin1String("not for sharing"))) << message().toStdString();
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+        files.push_back(entry.path());
+    }
+    EXPECT_GT(files.size(), 10U);
+    const Book before = *open_.records();
+    ASSERT_TRUE(open_.window.newBook(open_.folder / "twin.gpkg"));
+    look(files);
+    press("importTakeIn");
+    ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
+    EXPECT_TRUE(*open_.records() == before);
+    // Never over what is there.
+    open_.window.saveTables(folder);
+    ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
+    EXPECT_FALSE(message().contains(QLatin1String("not for sharing")));
+}
+
 } // namespace
 } // namespace bedlore::testing
