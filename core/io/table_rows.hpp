@@ -169,6 +169,6 @@ struct TableRowOf<FixSet> {
     using type = FixSetRow;
 };
 template <class Record>
-using TableRow = TableRowOf<Record>::type;
+using TableRow = typename TableRowOf<Record>::type;
 
 } // namespace bedlore
