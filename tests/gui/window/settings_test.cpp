@@ -46,7 +46,7 @@ TEST(Settings, BringBackColoursTextUnitsAndPanels) {
         MainWindow window(options);
         window.show();
         ASSERT_TRUE(window.newBook(folder / "Harl Pit.gpkg"));
-        for (const char* name : {"paletteNight", "textLarge", "depthMetres", "panelSideView"}) {
+        for (const char* name : {"paletteNight", "textLarger", "depthMetres", "panelSideView"}) {
             window.action(QString::fromLatin1(name))->trigger();
         }
         window.close();
