@@ -124,6 +124,28 @@ TEST(Tour, GoesOnByItselfAsEachMistakeIsMendedOnThePage) {
     EXPECT_EQ(tour.guide().step(), TourStep::Hump);
 }
 
+TEST(Tour, ItsKeysWorkFromThePage) {
+    Tour tour;
+    tour.open();
+    tour.window->activateWindow();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(&*tour.window));
+    tour.editor().setFocus();
+    // A button that is pressed by its key shows so for a moment before it acts.
+    const auto press = [&](const char* name, Qt::Key key, Qt::KeyboardModifier with) {
+        QSignalSpy clicked(&tour.button(name), &QAbstractButton::clicked);
+        QTest::keyClick(&tour.editor(), key, with);
+        EXPECT_TRUE(clicked.count() == 1 || clicked.wait()) << name;
+    };
+    press("tourOn", Qt::Key_F8, Qt::NoModifier);
+    press("tourOn", Qt::Key_F8, Qt::NoModifier);
+    EXPECT_EQ(tour.guide().step(), TourStep::AskTheMap);
+    press("tourBack", Qt::Key_F8, Qt::ShiftModifier);
+    EXPECT_EQ(tour.guide().step(), TourStep::TypeALine);
+    tour.editor().goToLine(0);
+    press("tourPlace", Qt::Key_F3, Qt::NoModifier);
+    EXPECT_EQ(tour.editor().currentLine(), tour.editor().document()->blockCount() - 1);
+}
+
 TEST(Tour, TypedLineIsNoticed) {
     Tour tour;
     tour.open();
