@@ -23,8 +23,8 @@ struct State {
     bool failed = false;
 };
 State state;                  // NOLINT: SQLite's layer is one for the process
-sqlite3_vfs* below = nullptr; // NOLINT
-sqlite3_vfs layer{};          // NOLINT
+sqlite3_vfs* below = nullptr; // NOLINT: as above
+sqlite3_vfs layer{};          // NOLINT: as above, and SQLite keeps its address
 
 struct File {
     sqlite3_file base{};

@@ -13,7 +13,7 @@ namespace {
 using Place = NearestSquares::Place;
 
 struct Nodes {
-    Eigen::ArrayXf east = Eigen::ArrayXf::LinSpaced(37 * 23, 0.0F, 36.0F * 23.0F);
+    Eigen::ArrayXf east{37 * 23};
     Eigen::ArrayXf north{37 * 23};
     Nodes() {
         for (Eigen::Index i = 0; i < north.size(); ++i) {
