@@ -259,6 +259,16 @@ std::string whyEmpty(const MapDrawing& map, const Reduction& reduction) {
 
 } // namespace
 
+std::optional<std::string> bottomWord(const DrawnReading& reading) {
+    if (reading.substrate) {
+        return std::string(word(*reading.substrate));
+    }
+    if (reading.cover) {
+        return std::string(word(*reading.cover));
+    }
+    return std::nullopt;
+}
+
 MapDrawing drawMap(
     const Book& book, const Reduction& reduction, const BedGrid& grid, const MapOptions& options) {
     BEDLORE_EXPECTS(grid.known.frame == grid.level.frame && grid.sigma.frame == grid.level.frame);

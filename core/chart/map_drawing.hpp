@@ -59,6 +59,9 @@ struct DrawnReading {
     std::optional<Cover> cover;
 };
 
+/// What was felt there, the ground before what covers it; none where nothing was said.
+[[nodiscard]] std::optional<std::string> bottomWord(const DrawnReading& reading);
+
 /// A place to come back to.
 struct DrawnSpot {
     Id<Spot> spot;

@@ -173,33 +173,36 @@ std::string transverseMercatorWkt(GeographicPoint origin, Point falseOrigin) {
 
 } // namespace
 
-std::string LocalFrame::wkt() const {
+std::string LocalFrame::wkt(Point falseOrigin) const {
     if (!origin_) {
         return R"(ENGCRS["Water's plane, without position",
     EDATUM["A place on the bank"],
     )" + std::string(planeAxes);
     }
-    return transverseMercatorWkt(*origin_, {});
+    return transverseMercatorWkt(*origin_, falseOrigin);
 }
 
-LocalFrame::Neutral LocalFrame::neutralAbout(Point centre, double step) const {
-    BEDLORE_EXPECTS(step > 0.0);
-    if (!origin_) {
-        return {.wkt = wkt(), .shift = {}};
-    }
+NeutralPlane LocalFrame::neutralAbout(Point centre) const {
+    BEDLORE_EXPECTS(origin_.has_value());
     // Adding zero turns a rounded −0 into 0.
-    const auto rounded = [](double degrees) { return std::round(degrees * 1e2) / 1e2 + 0.0; };
-    const GeographicPoint origin{rounded(origin_->latitude), rounded(origin_->longitude)};
-    const Projection neutral(origin);
+    const auto rounded = [](double value, double perUnit) {
+        return std::round(value * perUnit) / perUnit + 0.0;
+    };
+    constexpr double hundredths = 1e2;
+    LocalFrame neutral;
+    neutral.origin_ = GeographicPoint{
+        rounded(origin_->latitude, hundredths), rounded(origin_->longitude, hundredths)};
+    neutral.projection_ = std::make_shared<const Projection>(*neutral.origin_);
     // First out of this plane, then into that one: a thread has one engine at a time.
     const GeographicPoint place = toGeographic(centre);
-    const Point there = neutral.engine().forward(place);
-    const auto whole = [&](double shift) { return std::ceil(shift / step) * step; };
-    const Point exact{there.east - centre.east, there.north - centre.north};
-    const Point shift{whole(exact.east), whole(exact.north)};
+    const Point there = neutral.toPlane(place);
+    // More digits would tell how the two planes lie to each other, and so where this one begins.
+    constexpr double millimetres = 1e3;
     return {
-        .wkt = transverseMercatorWkt(origin, {shift.east - exact.east, shift.north - exact.north}),
-        .shift = shift};
+        .plane = std::move(neutral),
+        .shift = {
+            rounded(there.east - centre.east, millimetres),
+            rounded(there.north - centre.north, millimetres)}};
 }
 
 GeographicPoint planeOriginFor(const std::vector<GeographicPoint>& places) {

@@ -15,6 +15,8 @@
 
 namespace bedlore {
 
+struct NeutralPlane;
+
 /// A transverse Mercator plane on WGS 84 (scale 1 on the meridian of its origin), or a plane
 /// without origin for a water whose position nobody knows. A value; copies share the projection.
 /// Safe to use from several threads at once. Accuracy better than 0.1 mm within 10 km of the
@@ -43,20 +45,14 @@ public:
     }
 
     /// The plane's coordinate reference system as WKT (2019): a projected one, or an engineering
-    /// one without origin.
-    [[nodiscard]] std::string wkt() const;
+    /// one without origin. `falseOrigin` [m] is what a file's coordinates are too large by.
+    [[nodiscard]] std::string wkt(Point falseOrigin = {}) const;
 
-    /// A plane for others, and what to add to this plane's coordinates to be in it [m].
-    struct Neutral {
-        std::string wkt;
-        Point shift;
-    };
     /// This plane's origin lies a few steps from where he stands. The neutral one has its origin at
-    /// a whole hundredth of a degree, so that it says no more than which water it is. `shift` is a
-    /// whole number of `step` [m]: what is left of it is the projection's false easting and
-    /// northing. Exact at `centre`; the planes' norths differ by less than 0.005°, which is 1 cm at
-    /// 120 m from it. Without origin nothing is shifted.
-    [[nodiscard]] Neutral neutralAbout(Point centre, double step) const;
+    /// a whole hundredth of a degree, so that it says no more than which water it is. Its shift is
+    /// exact at `centre` to a millimetre; the planes' norths differ by less than 0.005°, which is
+    /// 1 cm at 120 m from it. Only with an origin.
+    [[nodiscard]] NeutralPlane neutralAbout(Point centre) const;
 
 private:
     class Projection;
@@ -64,6 +60,16 @@ private:
 
     std::optional<GeographicPoint> origin_;
     std::shared_ptr<const Projection> projection_;
+};
+
+/// A plane for others, and what to add to a water's coordinates to be in it [m].
+struct NeutralPlane {
+    LocalFrame plane;
+    Point shift;
+
+    [[nodiscard]] GeographicPoint toGeographic(Point place) const {
+        return plane.toGeographic({place.east + shift.east, place.north + shift.north});
+    }
 };
 
 /// The mean of `places` rounded to 1e-4°: where a water's plane gets its origin. `places` must not

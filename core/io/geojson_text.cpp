@@ -17,45 +17,23 @@ namespace bedlore {
 
 namespace {
 
-/// A position in whole ten-millionths of a degree: rounded once, compared exactly.
-struct Rounded {
-    std::int64_t longitude = 0;
-    std::int64_t latitude = 0;
-    friend bool operator==(const Rounded&, const Rounded&) = default;
-};
-
-constexpr double perDegree = 1e7;
-
-Rounded rounded(const LocalFrame& frame, Point place) {
-    const GeographicPoint g = frame.toGeographic(place);
-    return {std::llround(g.longitude * perDegree), std::llround(g.latitude * perDegree)};
+std::string position(ToldDegrees p) {
+    return "[" + degreesText(p.longitude) + "," + degreesText(p.latitude) + "]";
 }
 
-// Seven decimals without a way through floating point.
-std::string degrees(std::int64_t value) {
-    constexpr std::int64_t whole = 10'000'000;
-    std::string fraction = std::to_string(std::llabs(value) % whole);
-    fraction.insert(0, 7 - fraction.size(), '0');
-    return (value < 0 ? "-" : "") + std::to_string(std::llabs(value) / whole) + "." + fraction;
-}
-
-std::string position(Rounded p) {
-    return "[" + degrees(p.longitude) + "," + degrees(p.latitude) + "]";
-}
-
-std::string positions(const std::vector<Rounded>& list) {
+std::string positions(const std::vector<ToldDegrees>& list) {
     std::string text = "[";
-    for (const Rounded p : list) {
+    for (const ToldDegrees p : list) {
         text += (text.size() > 1 ? "," : "") + position(p);
     }
     return text + "]";
 }
 
-void addRing(OGRPolygon& polygon, const LocalFrame& frame, const Ring& ring) {
+void addRing(OGRPolygon& polygon, const ToldPlane& plane, const Ring& ring) {
     auto line = std::make_unique<OGRLinearRing>();
-    Rounded last;
+    ToldDegrees last;
     for (std::size_t i = 0; i < ring.size(); ++i) {
-        const Rounded p = rounded(frame, ring[i]);
+        const ToldDegrees p = plane.degreesOf(ring[i]);
         if (i == 0 || p != last) {
             line->addPoint(static_cast<double>(p.longitude), static_cast<double>(p.latitude));
         }
@@ -69,16 +47,16 @@ void addRing(OGRPolygon& polygon, const LocalFrame& frame, const Ring& ring) {
 }
 
 std::unique_ptr<OGRMultiPolygon>
-inRoundedDegrees(const std::vector<Polygon>& polygons, const LocalFrame& frame) {
+inToldDegrees(const std::vector<Polygon>& polygons, const ToldPlane& plane) {
     auto all = std::make_unique<OGRMultiPolygon>();
     for (const Polygon& area : polygons) {
         auto polygon = std::make_unique<OGRPolygon>();
-        addRing(*polygon, frame, area.outer);
+        addRing(*polygon, plane, area.outer);
         if (polygon->IsEmpty()) {
             continue;
         }
         for (const Ring& hole : area.holes) {
-            addRing(*polygon, frame, hole);
+            addRing(*polygon, plane, hole);
         }
         all->addGeometryDirectly(polygon.release());
     }
@@ -135,7 +113,7 @@ std::unique_ptr<OGRMultiPolygon> mended(std::unique_ptr<OGRMultiPolygon> all) {
 }
 
 std::string ringText(const OGRLinearRing& ring, bool anticlockwise) {
-    std::vector<Rounded> list;
+    std::vector<ToldDegrees> list;
     double twiceArea = 0.0;
     for (int i = 0; i < ring.getNumPoints(); ++i) {
         list.push_back({std::llround(ring.getX(i)), std::llround(ring.getY(i))});
@@ -166,16 +144,16 @@ std::string geometryText(std::string_view type, std::string_view coordinates) {
 } // namespace
 
 std::string GeoJsonGeometry::point(Point place) const {
-    return geometryText("Point", position(rounded(frame_, place)));
+    return geometryText("Point", position(plane_.degreesOf(place)));
 }
 
 std::optional<std::string> GeoJsonGeometry::line(std::vector<Point> vertices, bool closed) const {
     if (closed && !vertices.empty()) {
         vertices.push_back(vertices.front());
     }
-    std::vector<Rounded> list;
+    std::vector<ToldDegrees> list;
     for (const Point p : vertices) {
-        const Rounded r = rounded(frame_, p);
+        const ToldDegrees r = plane_.degreesOf(p);
         if (list.empty() || r != list.back()) {
             list.push_back(r);
         }
@@ -187,7 +165,7 @@ std::optional<std::string> GeoJsonGeometry::line(std::vector<Point> vertices, bo
 }
 
 std::optional<std::string> GeoJsonGeometry::areas(const std::vector<Polygon>& polygons) const {
-    const auto all = mended(inRoundedDegrees(polygons, frame_));
+    const auto all = mended(inToldDegrees(polygons, plane_));
     if (all->IsEmpty()) {
         return std::nullopt;
     }
@@ -211,10 +189,8 @@ GeoJsonProperties& GeoJsonProperties::text(std::string_view key, std::string_vie
 }
 
 GeoJsonProperties& GeoJsonProperties::number(std::string_view key, std::optional<double> value) {
-    constexpr double decimals = 1e4;
-    add(key,
-        value && std::isfinite(*value) ? printExact(std::round(*value * decimals) / decimals + 0.0)
-                                       : "null");
+    const std::string text = toldNumber(value);
+    add(key, text.empty() ? "null" : text);
     return *this;
 }
 

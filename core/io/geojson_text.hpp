@@ -2,8 +2,8 @@
 #pragma once
 
 #include "core/base/progress.hpp"
-#include "core/geodesy/local_frame.hpp"
 #include "core/geometry/polygon.hpp"
+#include "core/io/told_plane.hpp"
 
 #include <optional>
 #include <string>
@@ -18,8 +18,8 @@ namespace bedlore {
 /// centimetre). `null` for nothing.
 class GeoJsonGeometry {
 public:
-    explicit GeoJsonGeometry(const LocalFrame& frame)
-        : frame_(frame) {}
+    explicit GeoJsonGeometry(const ToldPlane& plane)
+        : plane_(plane) {}
 
     [[nodiscard]] std::string point(Point place) const;
     /// Empty when all vertices fall on one place.
@@ -29,7 +29,7 @@ public:
     [[nodiscard]] std::optional<std::string> areas(const std::vector<Polygon>& polygons) const;
 
 private:
-    const LocalFrame& frame_;
+    const ToldPlane& plane_;
 };
 
 /// The properties of a feature, in the order in which they are added.

@@ -3,6 +3,7 @@
 
 #include "core/io/gdal_guard.hpp"
 #include "core/io/output_file.hpp"
+#include "core/io/told_plane.hpp"
 #include "core/units/format.hpp"
 
 #include <cpl_error.h>
@@ -87,19 +88,10 @@ Dataset inMemory(const MapDrawing& map, const LocalFrame& frame) {
     if (!dataset) {
         return {};
     }
-    // The plane's own origin lies where he stands: only a map that shows it anyway may say so.
-    const LocalFrame::Neutral plane = map.tier == SharingTier::All
-                                          ? LocalFrame::Neutral{.wkt = frame.wkt(), .shift = {}}
-                                          : frame.neutralAbout(map.extent.centre(), grid.cell);
-    double corner[6] = {
-        grid.west + plane.shift.east,
-        grid.cell,
-        0.0,
-        grid.north + plane.shift.north,
-        0.0,
-        -grid.cell};
+    const ToldPlane::Grid told = ToldPlane(map, frame).of(grid);
+    double corner[6] = {told.corner.east, grid.cell, 0.0, told.corner.north, 0.0, -grid.cell};
     const bool placed = GDALSetGeoTransform(dataset.get(), corner) == CE_None &&
-                        GDALSetProjection(dataset.get(), plane.wkt.c_str()) == CE_None;
+                        GDALSetProjection(dataset.get(), told.wkt.c_str()) == CE_None;
     const std::string level = printExact(map.level.aboveDatum / metre);
     GDALSetMetadataItem(dataset.get(), "LEVEL_M", level.c_str(), nullptr);
     const bool filled = addBand(dataset.get(), 1, "depth", *map.depth) &&

@@ -13,8 +13,7 @@
 namespace bedlore {
 
 /// Writes a cloud-optimised GeoTIFF, whole or not at all, without a sidecar: float32, nodata −9999,
-/// cells as areas, in the water's plane (below tier `All` in one whose origin
-/// does not show where he stands, `LocalFrame::neutralAbout`). Band 1 `depth` [m, positive down, at
+/// cells as areas, in the plane that `ToldPlane` gives. Band 1 `depth` [m, positive down, at
 /// the map's level]; band 2 `standard error` [m] where the map may hold it (tier `All`). Fails when
 /// the map has no cells or the disk does not take the file.
 [[nodiscard]] Result<void> writeBedGeoTiff(

@@ -13,16 +13,6 @@ namespace bedlore {
 
 namespace {
 
-std::optional<std::string> bottomOf(const DrawnReading& reading) {
-    if (reading.substrate) {
-        return std::string(word(*reading.substrate));
-    }
-    if (reading.cover) {
-        return std::string(word(*reading.cover));
-    }
-    return std::nullopt;
-}
-
 std::optional<double> metresOf(const std::optional<Length>& length) {
     return length ? std::optional(*length / metre) : std::nullopt;
 }
@@ -30,9 +20,9 @@ std::optional<double> metresOf(const std::optional<Length>& length) {
 /// Collects the features of a map, kind by kind.
 class Features {
 public:
-    Features(const MapDrawing& map, const LocalFrame& frame)
+    Features(const MapDrawing& map, const ToldPlane& plane)
         : map_(map)
-        , geometry_(frame) {}
+        , geometry_(plane) {}
 
     void addContours() {
         for (const ContourLine& line : map_.contours.lines) {
@@ -96,7 +86,7 @@ public:
                 .number("depth_sigma_m", metresOf(placed.depthSigma))
                 .number("along_sigma_m", placed.alongSigma / metre)
                 .number("across_sigma_m", placed.acrossSigma / metre)
-                .textOrNull("bottom", bottomOf(reading));
+                .textOrNull("bottom", bottomWord(reading));
             add(properties, geometryOf(placed));
         }
     }
@@ -154,7 +144,8 @@ Result<void> writeGeoJson(
             "This water has no position on the earth, and GeoJSON needs one. Give a swim its "
             "latitude and longitude, or export a GeoTIFF instead."));
     }
-    Features features(map, frame);
+    const ToldPlane plane(map, frame);
+    Features features(map, plane);
     using Step = void (Features::*)();
     constexpr Step steps[] = {
         &Features::addContours,

@@ -140,19 +140,28 @@ TEST(LocalFrame, GdalReadsThePlaneAsTheSameProjection) {
     EXPECT_NEAR(y, ours.north, 1e-6);
 }
 
-TEST(LocalFrame, ANeutralPlaneIsShiftedByWholeStepsAndStartsAtAHundredthOfADegree) {
+TEST(LocalFrame, ANeutralPlaneStartsAtAHundredthOfADegreeAndIsShiftedByWholeMillimetres) {
     const LocalFrame frame = LocalFrame::atOrigin({55.9988, 2.9877}).value();
     const LocalFrame neutral = LocalFrame::atOrigin({56.0, 2.99}).value();
     const Point centre{40.0, 90.0};
-    const LocalFrame::Neutral plane = frame.neutralAbout(centre, 0.5);
-    EXPECT_EQ(std::fmod(plane.shift.east, 0.5), 0.0);
-    EXPECT_EQ(std::fmod(plane.shift.north, 0.5), 0.0);
-    // What the shift is too much by stands as the false origin, less than a step.
+    const NeutralPlane plane = frame.neutralAbout(centre);
+    ASSERT_TRUE(plane.plane.hasOrigin());
+    EXPECT_DOUBLE_EQ(plane.plane.origin()->latitude, 56.0);
+    EXPECT_DOUBLE_EQ(plane.plane.origin()->longitude, 2.99);
+    EXPECT_DOUBLE_EQ(plane.shift.east, std::round(plane.shift.east * 1e3) / 1e3);
+    EXPECT_DOUBLE_EQ(plane.shift.north, std::round(plane.shift.north * 1e3) / 1e3);
     const Point there = neutral.toPlane(frame.toGeographic(centre));
-    EXPECT_GE(plane.shift.east - (there.east - centre.east), 0.0);
-    EXPECT_LT(plane.shift.east - (there.east - centre.east), 0.5);
-    EXPECT_GE(plane.shift.north - (there.north - centre.north), 0.0);
-    EXPECT_LT(plane.shift.north - (there.north - centre.north), 0.5);
+    EXPECT_NEAR(plane.shift.east, there.east - centre.east, 0.00051); // half a millimetre
+    EXPECT_NEAR(plane.shift.north, there.north - centre.north, 0.00051);
+}
+
+TEST(LocalFrame, APlaceByTheNeutralPlaneIsWhereItIs) {
+    const LocalFrame frame = LocalFrame::atOrigin({55.9988, 2.9877}).value();
+    const NeutralPlane plane = frame.neutralAbout({0.0, 0.0});
+    // Norths that differ by less than 0.005° move a place 120 m away by 120 m x 8.7e-5 = 1 cm.
+    const Point back = frame.toPlane(plane.toGeographic({0.0, 120.0}));
+    EXPECT_NEAR(back.east, 0.0, 0.011);
+    EXPECT_NEAR(back.north, 120.0, 0.011);
 }
 
 TEST(LocalFrame, GdalReadsAPlaneWithoutOriginAsALocalOne) {
