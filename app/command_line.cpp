@@ -102,7 +102,11 @@ void addExport(CLI::App& app, ExportCommand& c) {
     addPath(app, "--geojson", c.geojson, "Contours, depth bands and what --share allows");
     addPath(app, "--pdf", c.pdf, "The map on paper");
     addPath(app, "--card", c.card, "The card of a spot on paper");
-    addPath(app, "--csv", c.csv, "The whole book as a new folder of tables (.csv)");
+    addPath(
+        app,
+        "--csv",
+        c.csv,
+        "The whole book as a new folder of tables (.csv); with --share the map");
     addName(app, "--water", c.water, theWater);
     addName(app, "--swim", c.swim, "As seen from this swim");
     addName(app, "--spot", c.spot, "The spot of the card");
@@ -171,20 +175,24 @@ std::vector<std::string> joinNegativeNumbers(const std::vector<std::string>& arg
 
 } // namespace
 
-bool isOfTablesAlone(const ExportCommand& c) {
-    return c.csv && !c.tiff && !c.bottomTiff && !c.geojson && !c.pdf && !c.card;
+bool wantsWholeBook(const ExportCommand& c) {
+    return c.csv && !c.shareWasSaid;
+}
+
+bool wantsMap(const ExportCommand& c) {
+    return c.tiff || c.bottomTiff || c.geojson || c.pdf || c.card || (c.csv && c.shareWasSaid);
 }
 
 namespace {
 
 std::optional<std::string> exportFault(const ExportCommand& c) {
-    if (!c.tiff && !c.bottomTiff && !c.geojson && !c.pdf && !c.card && !c.csv) {
+    if (!wantsMap(c) && !c.csv) {
         return "Say what to write: --tiff, --geojson or --pdf with a file name, or --csv with a "
                "folder's.";
     }
-    if (isOfTablesAlone(c) && (c.water || c.swim || c.spot || c.cell || c.level)) {
+    if (!wantsMap(c) && (c.water || c.swim || c.spot || c.cell || c.level)) {
         return "--csv writes the whole book: leave --water, --swim, --spot, --cell and --level "
-               "out.";
+               "out, or say with --share how much of the map the tables are to hold.";
     }
     if (c.cell && !(*c.cell > 0.0)) {
         return "--cell must be a width above 0 m.";

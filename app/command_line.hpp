@@ -49,8 +49,10 @@ struct ExportCommand {
     friend bool operator==(const ExportCommand&, const ExportCommand&) = default;
 };
 
-/// Whether nothing but the tables of the whole book is asked for, and no map.
-[[nodiscard]] bool isOfTablesAlone(const ExportCommand& command);
+/// Whether `--csv` means the tables of the whole book: with `--share` they are those of the map.
+[[nodiscard]] bool wantsWholeBook(const ExportCommand& command);
+/// Whether any of what is asked for is a map's.
+[[nodiscard]] bool wantsMap(const ExportCommand& command);
 
 struct DepthCommand {
     std::filesystem::path book;

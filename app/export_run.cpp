@@ -4,6 +4,7 @@
 #include "core/chart/noted_units.hpp"
 #include "core/io/book_tables.hpp"
 #include "core/io/geotiff.hpp"
+#include "core/io/map_tables.hpp"
 #include "core/io/new_folder.hpp"
 #include "core/io/vector_file.hpp"
 #include "core/reduction/reduction.hpp"
@@ -19,7 +20,6 @@
 #include <ctime>
 #include <iostream>
 #include <nlohmann/json.hpp>
-#include <string_view>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -54,11 +54,10 @@ std::optional<Error> notBuilt(const ExportCommand& c) {
     std::string names;
     for (const auto& [option, path] : outputsOf(c)) {
         const std::string name = option;
-        const bool built = name == "--geojson" || name == "--tiff" || name == "--pdf" ||
-                           (name == "--csv" && !c.shareWasSaid);
+        const bool built =
+            name == "--geojson" || name == "--tiff" || name == "--pdf" || name == "--csv";
         if (path && !built) {
             names += (names.empty() ? "" : " and ") + name;
-            names += name == "--csv" ? " with --share" : "";
         }
     }
     if (names.empty()) {
@@ -193,8 +192,9 @@ Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& co
     if (!cell) {
         return fail(cell.error());
     }
-    const auto grid =
-        mapped->surface.grid(mapped->surface.frameFor(*cell), console.progress("Drawing the bed"));
+    const GridFrame frame =
+        frameAtTier(mapped->surface.frameFor(*cell), mapped->reduction.frame, command.share);
+    const auto grid = mapped->surface.grid(frame, console.progress("Drawing the bed"));
     if (!grid) {
         return fail(grid.error());
     }
@@ -231,6 +231,9 @@ std::optional<Error> refusal(const ExportCommand& command, const Made& made) {
         return inputError(
             "There is no depth yet to make a GeoTIFF of: take in readings with depths first.");
     }
+    if (command.csv && made.map.tier != SharingTier::All && !made.map.emptyWords.empty()) {
+        return inputError(made.map.emptyWords + " Take in readings with depths first.");
+    }
     return std::nullopt;
 }
 
@@ -244,7 +247,7 @@ std::string holdings(const ExportCommand& command, const MapDrawing& map) {
                       "swims, spots, names or dates.";
     }
     text += " and how sure they are";
-    if (!command.geojson && !command.pdf) {
+    if (!command.geojson && !command.pdf && !command.csv) {
         return text + ". No casts, readings, swims, spots, names or dates.";
     }
     const auto count = [](std::size_t n, const std::string& one, const std::string& many) {
@@ -259,25 +262,45 @@ std::string holdings(const ExportCommand& command, const MapDrawing& map) {
                 : " Private spots and marks are left out.");
 }
 
-Result<void> writeAll(const ExportCommand& command, const Made& made, Console& console) {
-    if (command.geojson) {
-        const auto written = writeGeoJson(
-            *command.geojson, made.map, made.frame, console.progress("Writing the GeoJSON"));
-        if (!written) {
-            return written;
+/// The map's tables, by their names as they were given.
+Result<void> writeSharedTables(
+    const fs::path& folder, const Made& made, Console& console, std::vector<std::string>& written) {
+    auto names =
+        writeMapTables(folder, made.map, made.frame, console.progress("Writing the tables"));
+    if (!names) {
+        return fail(names.error());
+    }
+    std::sort(names->begin(), names->end());
+    for (const std::string& name : *names) {
+        written.push_back((folder / name).string());
+    }
+    return {};
+}
+
+/// Gives the names of what was written.
+Result<std::vector<std::string>>
+writeAll(const ExportCommand& command, const Made& made, Console& console) {
+    Result<void> done;
+    std::vector<std::string> names;
+    const auto write = [&](const std::optional<fs::path>& path, auto writer) {
+        if (done && path) {
+            done = console.interrupted() ? Result<void>(fail(cancelledError())) : writer(*path);
+            if (done) {
+                names.push_back(path->string());
+            }
         }
+    };
+    write(command.geojson, [&](const fs::path& path) {
+        return writeGeoJson(path, made.map, made.frame, console.progress("Writing the GeoJSON"));
+    });
+    write(command.tiff, [&](const fs::path& path) {
+        return writeBedGeoTiff(path, made.map, made.frame, console.progress("Writing the GeoTIFF"));
+    });
+    write(command.pdf, [&](const fs::path& path) { return writePdf(path, made.map); });
+    if (done && command.csv && !wantsWholeBook(command)) {
+        done = writeSharedTables(*command.csv, made, console, names);
     }
-    if (command.tiff) {
-        const auto written = writeBedGeoTiff(
-            *command.tiff, made.map, made.frame, console.progress("Writing the GeoTIFF"));
-        if (!written) {
-            return written;
-        }
-    }
-    if (console.interrupted()) {
-        return fail(cancelledError());
-    }
-    return command.pdf ? writePdf(*command.pdf, made.map) : Result<void>();
+    return done ? Result<std::vector<std::string>>(std::move(names)) : fail(done.error());
 }
 
 /// What was written, by its names as they were given.
@@ -312,17 +335,11 @@ Result<Written> writeMaps(const BookFile& file, const ExportCommand& command, Co
         return fail(*refused);
     }
     console.note(holdings(command, made->map));
-    if (const auto written = writeAll(command, *made, console); !written) {
-        return fail(written.error());
+    auto names = writeAll(command, *made, console);
+    if (!names) {
+        return fail(names.error());
     }
-    Written written;
-    for (const auto& [option, path] : outputsOf(command)) {
-        if (path && std::string_view(option) != "--csv") {
-            written.files.push_back(path->string());
-        }
-    }
-    written.made = *std::move(made);
-    return written;
+    return Written{.files = *std::move(names), .made = *std::move(made)};
 }
 
 /// The tables for other programs go with what leaves: where they are out of date they are made
@@ -364,14 +381,14 @@ exportFrom(const BookFile& file, const ExportCommand& command, ResultForm form, 
         }
     }
     Written written;
-    if (!isOfTablesAlone(command)) {
+    if (wantsMap(command)) {
         auto maps = writeMaps(file, command, console);
         if (!maps) {
             return console.fault(maps.error());
         }
         written = *std::move(maps);
     }
-    if (command.csv) {
+    if (wantsWholeBook(command)) {
         const auto tables = writeTables(file, *command.csv, console);
         if (!tables) {
             return console.fault(tables.error());

@@ -205,6 +205,13 @@ bool isSimpleTable(const std::vector<std::string>& names) {
     return layoutWithSign(names) != nullptr;
 }
 
+bool isTableOfAMap(const std::vector<std::string>& names) {
+    return !isSimpleTable(names) &&
+           std::any_of(names.begin(), names.end(), [](const std::string& name) {
+               return name.starts_with(mapColumn);
+           });
+}
+
 std::string unknownColumns(const std::string& file, const std::vector<std::string>& names) {
     constexpr std::size_t named = 10;
     std::string list;

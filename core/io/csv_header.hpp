@@ -58,6 +58,9 @@ enum Column : std::size_t { part, lat, lon };
 /// The names of a kind's columns, as in a file's first line.
 [[nodiscard]] std::span<const std::string_view> csvColumns(ImportKind kind);
 
+/// What the names of a shared map's columns begin with.
+inline constexpr std::string_view mapColumn = "map_";
+
 struct CsvHeader {
     ImportKind kind = ImportKind::Readings;
     char separator = ',';
@@ -75,6 +78,10 @@ struct CsvHeader {
 
 /// Whether these are the columns of swims, reels, readings, fixes or a shoreline.
 [[nodiscard]] bool isSimpleTable(const std::vector<std::string>& names);
+
+/// Whether these are the columns of a table of a shared map (`writeMapTables`), which is no record
+/// of anything.
+[[nodiscard]] bool isTableOfAMap(const std::vector<std::string>& names);
 
 /// The sentence that says which columns of `file` mean nothing.
 [[nodiscard]] std::string

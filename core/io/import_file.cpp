@@ -21,6 +21,24 @@ Error ofNoKnownKind(const std::string& name) {
         "(.geojson, .json, .kml, .gpx) can be read.");
 }
 
+Error ofASharedMap(const std::string& name) {
+    return inputError(
+        name + " is a table of a shared map: its columns begin with \"map_\". What stands in it "
+               "was worked out for others to read, and is not taken in as if somebody had noted "
+               "it. Take in the pages themselves, or the tables of the whole book.");
+}
+
+/// Whatever stands between its columns.
+bool isOfASharedMap(CsvReader& reader) {
+    for (const char separator : {',', ';'}) {
+        const CsvStep step = reader.splitAgain(separator);
+        if (step == CsvStep::Row && isTableOfAMap(columnNames(reader.record()))) {
+            return true;
+        }
+    }
+    return false;
+}
+
 template <class Rows>
 Result<void> take(Result<Rows> rows, ParsedFile& parsed) {
     if (!rows) {
@@ -74,6 +92,9 @@ Result<ParsedFile> parseCsv(InputFile file, const Progress& progress) {
             parsed.name + (isTable
                                ? " is empty: there is not even a first line that names its columns."
                                : " is empty: a page has at least a line that names its swim.")));
+    }
+    if (isOfASharedMap(reader)) {
+        return fail(ofASharedMap(parsed.name));
     }
     const auto header = readCsvHeader(reader, parsed.faults);
     if (parsed.faults.fileIsUnusable()) {

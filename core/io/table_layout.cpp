@@ -102,7 +102,8 @@ std::optional<TableHeader> readTableHeader(CsvReader& reader, FaultList& faults)
             }
             const std::vector<std::string> names = columnNames(reader.record());
             const TableLayout* layout = tableIn(names);
-            if (layout != nullptr && (tableIn == wholeTable || !isSimpleTable(names))) {
+            const bool isOther = isSimpleTable(names) || isTableOfAMap(names);
+            if (layout != nullptr && (tableIn == wholeTable || !isOther)) {
                 TableHeader header = headerFor(*layout, names, faults);
                 header.separator = separator;
                 return header;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/export_dialog.hpp"
 
+#include "core/io/new_folder.hpp"
 #include "gui/dialogs/tier_choice.hpp"
 
 #include <QCheckBox>
@@ -43,6 +44,10 @@ QLabel* plainText(const char* name, QLayout& column, QWidget* parent) {
     return label;
 }
 
+QString pathName(const std::filesystem::path& path) {
+    return QString::fromStdString(path.filename().string());
+}
+
 } // namespace
 
 ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, const Start& start, QWidget* parent)
@@ -83,10 +88,12 @@ void ExportDialog::addFormats(QLayout& column) {
     geotiff_ = tick(tr("Depths for a map program (Geo&TIFF)"), "exportGeotiff", column, this);
     geojson_ =
         tick(tr("Lines and areas for a map program (Geo&JSON)"), "exportGeojson", column, this);
+    tables_ = tick(tr("Tables for a &spreadsheet (CSV)"), "exportTables", column, this);
     pdf_->setChecked(start_.formats.pdf);
     geotiff_->setChecked(start_.formats.geotiff);
     geojson_->setChecked(start_.formats.geojson);
-    for (QCheckBox* box : {pdf_, geotiff_, geojson_}) {
+    tables_->setChecked(start_.formats.tables);
+    for (QCheckBox* box : {pdf_, geotiff_, geojson_, tables_}) {
         connect(box, &QCheckBox::toggled, this, &ExportDialog::refresh);
     }
 }
@@ -112,7 +119,8 @@ MapFormats ExportDialog::formats() const {
     return {
         .geotiff = geotiff_->isChecked(),
         .geojson = geojson_->isChecked(),
-        .pdf = pdf_->isChecked()};
+        .pdf = pdf_->isChecked(),
+        .tables = tables_->isChecked()};
 }
 
 QString ExportDialog::offeredPath() const {
@@ -136,6 +144,9 @@ MapFiles ExportDialog::files() const {
     if (geojson_->isChecked()) {
         files.geojson = base + ".geojson";
     }
+    if (tables_->isChecked()) {
+        files.tables = base + " tables";
+    }
     return files;
 }
 
@@ -147,13 +158,23 @@ void ExportDialog::refresh() {
     }
     refreshHoldings();
     QStringList names;
-    for (const std::filesystem::path& path : files().all()) {
+    const MapFiles wanted = files();
+    bool isFree = true;
+    for (const std::filesystem::path& path : wanted.all()) {
+        if (path == wanted.tables) {
+            const Result<void> free = checkNewFolder(path);
+            isFree = free.has_value();
+            names
+                << (free ? tr("%1 (a folder)").arg(pathName(path))
+                         : QString::fromStdString(free.error().message));
+            continue;
+        }
         const bool there = std::filesystem::exists(path);
-        const QString name = QString::fromStdString(path.filename().string());
+        const QString name = pathName(path);
         names << (there ? tr("%1 (takes the place of the one there)").arg(name) : name);
     }
     names_->setText(names.join(u'\n'));
-    write_->setEnabled(!names.isEmpty());
+    write_->setEnabled(!names.isEmpty() && isFree);
     // What is said may have more lines now; a label that wraps tells its height for a width only.
     layout()->activate();
     resize(width(), std::max(height(), layout()->totalHeightForWidth(width())));
@@ -174,6 +195,7 @@ void ExportDialog::refreshHoldings() {
     say(pdf_->isChecked(), QStringLiteral("PDF"), MapFileKind::Pdf);
     say(geotiff_->isChecked(), QStringLiteral("GeoTIFF"), MapFileKind::GeoTiff);
     say(geojson_->isChecked(), QStringLiteral("GeoJSON"), MapFileKind::GeoJson);
+    say(tables_->isChecked(), tr("Tables"), MapFileKind::Tables);
     holdings_->setText(files.join(u'\n'));
 }
 

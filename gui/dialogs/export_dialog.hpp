@@ -25,6 +25,7 @@ struct MapFormats {
     bool geotiff = false;
     bool geojson = false;
     bool pdf = false;
+    bool tables = false;
     friend bool operator==(const MapFormats&, const MapFormats&) = default;
 };
 
@@ -62,6 +63,7 @@ private:
     QCheckBox* geotiff_;
     QCheckBox* geojson_;
     QCheckBox* pdf_;
+    QCheckBox* tables_;
     TierChoice* tier_;
     QLabel* holdings_;
     QLabel* names_;

@@ -2,6 +2,8 @@
 #include "gui/document/map_export.hpp"
 
 #include "core/io/geotiff.hpp"
+#include "core/io/map_tables.hpp"
+#include "core/io/new_folder.hpp"
 #include "core/io/vector_file.hpp"
 #include "gui/document/bed_picture.hpp"
 #include "gui/paint/sheet_painter.hpp"
@@ -52,14 +54,14 @@ Result<void> refusal(const BedMap& map, const MapFiles& files) {
     if (files.geotiff && map.surface.soundingCount() == 0) {
         return fail(inputError("There is no depth yet to make a GeoTIFF of."));
     }
-    return {};
+    return files.tables ? checkNewFolder(*files.tables) : Result<void>();
 }
 
 } // namespace
 
 std::vector<std::filesystem::path> MapFiles::all() const {
     std::vector<std::filesystem::path> paths;
-    for (const auto& path : {geotiff, geojson, pdf}) {
+    for (const auto& path : {geotiff, geojson, pdf, tables}) {
         if (path) {
             paths.push_back(*path);
         }
@@ -90,7 +92,7 @@ std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind) {
         say(drawing.readings.size(), "reading", "readings");
         say(drawing.spots.size(), "spot with its name", "spots with their names");
     }
-    if (kind == MapFileKind::Pdf) {
+    if (kind == MapFileKind::Pdf || kind == MapFileKind::Tables) {
         say(drawing.marks.size(), "mark with its name", "marks with their names");
     }
     return lines;
@@ -103,7 +105,9 @@ Result<MapDrawing> leavingMap(
         return settled ? leavingMap(*settled, share, progress.part(0.5, 1.0))
                        : fail(settled.error());
     }
-    const Result<BedGrid> grid = map->surface.grid(exportFrame(map->surface), progress);
+    const GridFrame frame =
+        frameAtTier(exportFrame(map->surface), map->reduction.frame, share.tier);
+    const Result<BedGrid> grid = map->surface.grid(frame, progress);
     if (!grid) {
         return fail(grid.error());
     }
@@ -147,6 +151,10 @@ Result<void> writeMapFiles(
     }
     if (written && files.pdf) {
         written = writeSheetPdf(*files.pdf, *shown, {.printed = printed});
+    }
+    if (written && files.tables) {
+        const auto names = writeMapTables(*files.tables, *shown, frame, progress.part(0.9, 1.0));
+        return names ? Result<void>() : fail(names.error());
     }
     return written;
 }

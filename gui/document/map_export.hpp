@@ -31,6 +31,7 @@ struct MapFiles {
     std::optional<std::filesystem::path> geotiff;
     std::optional<std::filesystem::path> geojson;
     std::optional<std::filesystem::path> pdf;
+    std::optional<std::filesystem::path> tables; ///< a folder, new or empty
 
     [[nodiscard]] std::vector<std::filesystem::path> all() const;
     friend bool operator==(const MapFiles&, const MapFiles&) = default;
@@ -39,12 +40,13 @@ struct MapFiles {
 /// The map as it would leave, on the grid of `map`.
 [[nodiscard]] MapDrawing shownMap(const BedMap& map, const MapShare& share);
 
-enum class MapFileKind : std::uint8_t { GeoTiff, GeoJson, Pdf };
+enum class MapFileKind : std::uint8_t { GeoTiff, GeoJson, Pdf, Tables };
 
 /// What a file of this map will hold, and what it will not, in a few words each.
 [[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind);
 
-/// The map as it leaves: settled, on a grid of 1 m (coarser for a large water).
+/// The map as it leaves: settled, on a grid of 1 m (coarser for a large water) that tells nothing
+/// which its tier keeps back.
 [[nodiscard]] Result<MapDrawing> leavingMap(
     const std::shared_ptr<const BedMap>& map, const MapShare& share, const Progress& progress);
 

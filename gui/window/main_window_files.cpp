@@ -168,7 +168,11 @@ void MainWindow::askExport() {
         {.folder = usualFolder(exportFolder),
          .name = desk_->document().name(),
          .units = preferences_.units,
-         .formats = {.geotiff = choices.geotiff, .geojson = choices.geojson, .pdf = choices.pdf}},
+         .formats =
+             {.geotiff = choices.geotiff,
+              .geojson = choices.geojson,
+              .pdf = choices.pdf,
+              .tables = choices.tables}},
         this);
     if (dialog.exec() != QDialog::Accepted) {
         return;
@@ -177,6 +181,7 @@ void MainWindow::askExport() {
     choices.geotiff = formats.geotiff;
     choices.geojson = formats.geojson;
     choices.pdf = formats.pdf;
+    choices.tables = formats.tables;
     settings_.keep(choices);
     const auto files = dialog.files().all();
     if (!files.empty()) {

@@ -21,6 +21,7 @@ const auto hiddenKey = QStringLiteral("window/hidden");
 const auto pdfKey = QStringLiteral("export/pdf");
 const auto geotiffKey = QStringLiteral("export/geotiff");
 const auto geojsonKey = QStringLiteral("export/geojson");
+const auto tablesKey = QStringLiteral("export/tables");
 const auto paperKey = QStringLiteral("print/paper");
 const auto inkKey = QStringLiteral("print/ink");
 const auto tourStepKey = QStringLiteral("tour/step");
@@ -168,6 +169,7 @@ ExportChoices Settings::exportChoices() const {
     choices.pdf = store_.value(pdfKey, choices.pdf).toBool();
     choices.geotiff = store_.value(geotiffKey, choices.geotiff).toBool();
     choices.geojson = store_.value(geojsonKey, choices.geojson).toBool();
+    choices.tables = store_.value(tablesKey, choices.tables).toBool();
     choices.paper = paperNamed(store_.value(paperKey).toString());
     choices.fill = store_.value(inkKey).toString() == QLatin1String("black") ? DepthFill::Plain
                                                                              : DepthFill::Colour;
@@ -178,6 +180,7 @@ void Settings::keep(const ExportChoices& choices) {
     store_.setValue(pdfKey, choices.pdf);
     store_.setValue(geotiffKey, choices.geotiff);
     store_.setValue(geojsonKey, choices.geojson);
+    store_.setValue(tablesKey, choices.tables);
     store_.setValue(paperKey, nameOf(choices.paper));
     const bool isBlack = choices.fill != DepthFill::Colour;
     store_.setValue(inkKey, isBlack ? QStringLiteral("black") : QStringLiteral("colour"));

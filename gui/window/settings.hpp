@@ -36,6 +36,7 @@ struct ExportChoices {
     bool pdf = true;
     bool geotiff = false;
     bool geojson = false;
+    bool tables = false;
     SheetPaper paper = SheetPaper::A4;
     DepthFill fill = DepthFill::Colour;
     friend bool operator==(const ExportChoices&, const ExportChoices&) = default;

@@ -230,7 +230,6 @@ TEST_F(Faults, WhatIsNotBuiltSaysSo) {
              {"spot", book, "--spot", "PINE"},
              {"export", book, "--card", file},
              {"export", book, "--bottom-tiff", file},
-             {"export", book, "--csv", file, "--share", "depth"},
              {"export", book, "--tiff", file, "--card", folder / "g"}}) {
         const Ran ran = bedlore(arguments);
         EXPECT_EQ(ran.status, 2) << arguments[0];

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <filesystem>
@@ -245,6 +246,52 @@ TEST_F(Maps, WithoutAnyDepthTheNumbersAreEmpty) {
     const auto rows = depths("0,50\n");
     ASSERT_EQ(rows.size(), 1U);
     EXPECT_EQ(rows[0], "0,50,,,0");
+}
+
+TEST_F(Maps, SharedTablesHoldTheMapAndNothingOfHis) {
+    take(yardsPage + eightOn("A") + eightOn("B"));
+    const std::string tables = folder / "tables";
+    const Ran ran = bedlore({"export", book, "--csv", tables, "--share", "depth", "--json"});
+    ASSERT_EQ(ran.status, 0) << ran.err;
+    EXPECT_THAT(ran.err, HasSubstr("No casts, readings, swims, spots, names or dates."));
+    const Json result = Json::parse(ran.out);
+    EXPECT_EQ(result["files"].size(), 4U);
+    EXPECT_EQ(result["cell_m"], 1.0);
+    for (const Json& file : result["files"]) {
+        const std::string text = textOf(file.get<std::string>());
+        EXPECT_THAT(text, Not(HasSubstr("2025-"))) << file;
+        EXPECT_THAT(text, Not(HasSubstr("56.0000000"))) << "the swim's latitude, in " << file;
+        EXPECT_THAT(text, Not(HasSubstr("pit"))) << "the water's name, in " << file;
+    }
+    EXPECT_EQ(bedlore({"export", book, "--csv", tables, "--share", "depth"}).status, 1)
+        << "a folder that is not empty is left alone";
+
+    const std::string everything = folder / "everything";
+    const Ran all = bedlore({"export", book, "--csv", everything, "--share", "all"});
+    ASSERT_EQ(all.status, 0) << all.err;
+    EXPECT_EQ(linesOf(textOf(everything + "/readings.csv")).size(), 17U) << "sixteen and a header";
+}
+
+TEST_F(Maps, SharedTablesAreNotTakenInAsNotes) {
+    take(yardsPage + eightOn("A") + eightOn("B"));
+    const std::string tables = folder / "tables";
+    ASSERT_EQ(bedlore({"export", book, "--csv", tables, "--share", "all"}).status, 0);
+    const std::string other = folder / "other.gpkg";
+    std::vector<std::string> files{tables};
+    for (const auto& entry : std::filesystem::directory_iterator(tables)) {
+        files.push_back(entry.path().string());
+    }
+    ASSERT_EQ(files.size(), 10U);
+    // As a spreadsheet in many countries saves it.
+    std::string semicolons = textOf(tables + "/depths.csv");
+    std::replace(semicolons.begin(), semicolons.end(), ',', ';');
+    files.push_back(folder.write("semicolons.csv", semicolons));
+    for (const std::string& file : files) {
+        const Ran ran = bedlore({"import", other, file});
+        EXPECT_EQ(ran.status, 1) << file;
+        EXPECT_THAT(ran.err, HasSubstr("is a table of a shared map")) << file;
+        EXPECT_FALSE(std::filesystem::exists(other));
+    }
 }
 
 TEST_F(Maps, BadPointIsSaidWithItsLineAndNothingIsPrinted) {

@@ -5,7 +5,11 @@
 #include <QCheckBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPushButton>
 #include <QRadioButton>
+
+#include <filesystem>
+#include <fstream>
 
 // What leaves is said before it leaves, and the offered names tell nothing.
 
@@ -69,6 +73,30 @@ TEST(ExportDialog, SaysSpotsOnlyOfFilesThatHoldThem) {
     EXPECT_NE(shown.holds().find("1 spot with its name"), std::string::npos) << shown.holds();
     EXPECT_NE(shown.holds().find("\nGeoJSON: "), std::string::npos) << "each file by itself";
     EXPECT_EQ(shown.holds().find("mark"), std::string::npos) << "a GeoJSON holds no marks";
+}
+
+TEST(ExportDialog, TablesNeedAFolderThatIsNewOrEmpty) {
+    ShownDialog shown;
+    shown.press(shown.part<QCheckBox>("exportTables"));
+    EXPECT_EQ(shown.dialog->files().tables, shown.open.folder / "map tables");
+    auto& write = shown.part<QPushButton>("exportWrite");
+    EXPECT_TRUE(write.isEnabled());
+    EXPECT_NE(shown.holds().find("\nTables: depths inside one smooth outline"), std::string::npos);
+    std::filesystem::create_directory(shown.open.folder / "map tables");
+    std::ofstream(shown.open.folder / "map tables" / "mine.txt") << "mine";
+    shown.press(shown.part<QRadioButton>("tier_bottom")); // looks again
+    EXPECT_FALSE(write.isEnabled());
+    const std::string names = shown.part<QLabel>("exportNames").text().toStdString();
+    EXPECT_NE(names.find("is not empty"), std::string::npos) << names;
+}
+
+TEST(ExportDialog, SaysMarksOfTablesToo) {
+    ShownDialog shown;
+    shown.press(shown.part<QRadioButton>("tier_all"));
+    shown.press(shown.part<QCheckBox>("exportPdf"));
+    shown.press(shown.part<QCheckBox>("exportTables"));
+    EXPECT_NE(shown.holds().find("1 spot with its name"), std::string::npos) << shown.holds();
+    EXPECT_EQ(shown.dialog->formats(), (MapFormats{.tables = true}));
 }
 
 } // namespace

@@ -15,6 +15,7 @@ TEST(Settings, KeepWhatWasChosenForFiles) {
         .pdf = false,
         .geotiff = true,
         .geojson = true,
+        .tables = true,
         .paper = SheetPaper::A6,
         .fill = DepthFill::Plain};
     EXPECT_EQ(Settings(path).exportChoices(), ExportChoices{}) << "nothing was chosen yet";

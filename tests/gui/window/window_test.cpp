@@ -110,11 +110,15 @@ TEST(Window, WritesTheMapsThatAreAskedFor) {
     std::vector<std::string> lines = eveningPage();
     open.typePage(lines);
     const MapFiles files{
-        .geotiff = open.folder / "map.tif", .geojson = {}, .pdf = open.folder / "map.pdf"};
+        .geotiff = open.folder / "map.tif",
+        .geojson = {},
+        .pdf = open.folder / "map.pdf",
+        .tables = open.folder / "map tables"};
     open.window.writeMap({.tier = SharingTier::All}, files);
     EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
     EXPECT_TRUE(std::filesystem::exists(*files.geotiff));
     EXPECT_TRUE(std::filesystem::exists(*files.pdf));
+    EXPECT_TRUE(std::filesystem::exists(*files.tables / "readings.csv"));
 }
 
 TEST(Window, ClosesWhileTheBedIsBeingMade) {
