@@ -100,6 +100,22 @@ bool isPlaceColumn(std::string_view name) {
     return name == "lat" || name == "lon" || name == "east_m" || name == "north_m";
 }
 
+/// Whether all that can be known of these columns is where something is, and not what.
+bool arePlacesAlone(const std::vector<std::string>& names) {
+    const auto isThere = [&](std::string_view name) {
+        return std::find(names.begin(), names.end(), name) != names.end();
+    };
+    const bool arePlaces =
+        (isThere("lat") && isThere("lon")) || (isThere("east_m") && isThere("north_m"));
+    return arePlaces && std::none_of(names.begin(), names.end(), [](const std::string& name) {
+               constexpr std::string_view everyTables[] = {"date", "note", "depth"};
+               return !isPlaceColumn(name) && !isIn(everyTables, name) &&
+                      std::any_of(layouts.begin(), layouts.end(), [&](const Layout& layout) {
+                          return isIn(layout.columns, name);
+                      });
+           });
+}
+
 class HeaderMaker {
 public:
     HeaderMaker(const Layout& layout, const CsvRecord& record, FaultList& faults)
@@ -236,6 +252,15 @@ std::optional<CsvHeader> readCsvHeader(CsvReader& reader, FaultList& faults) {
                 return std::nullopt;
             }
             const std::vector<std::string> names = columnNames(reader.record());
+            if (layoutWithSign(names) == nullptr && arePlacesAlone(names)) {
+                faults.addForFile(
+                    reader.record().line,
+                    "",
+                    "places, and no column that says what is there",
+                    "with them depth_m for depths, swim and tip_height_m for swims, or part for a "
+                    "shoreline");
+                return std::nullopt;
+            }
             if (const Layout* layout = layoutFor(names)) {
                 CsvHeader header = HeaderMaker(*layout, reader.record(), faults).make(names);
                 header.separator = separator;

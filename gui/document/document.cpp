@@ -47,7 +47,7 @@ tl::unexpected<Error> Document::refuse(Error error) {
     return fail(std::move(error));
 }
 
-Result<Applied> Document::writeThenSwap(const Edits& edits) {
+Result<Applied> Document::writeThenSwap(const Edits& edits, std::int64_t leastNextId) {
     if (!isWritable()) {
         return refuse(machineError("This book is open for reading only: nothing was changed."));
     }
@@ -63,7 +63,7 @@ Result<Applied> Document::writeThenSwap(const Edits& edits) {
     if (!applied) {
         return refuse(applied.error());
     }
-    const std::int64_t nextId = std::max(nextId_, largestId(edits) + 1);
+    const std::int64_t nextId = std::max({nextId_, largestId(edits) + 1, leastNextId});
     if (Result<void> written = file_.write(edits, nextId); !written) {
         return refuse(written.error());
     }
@@ -93,6 +93,22 @@ Result<Change> Document::apply(const std::string& label, const Edits& edits) {
     Result<Applied> done = writeThenSwap(edits);
     if (!done) {
         return fail(done.error());
+    }
+    history_.applied(label, std::move(done->inverse));
+    Q_EMIT changed(done->change);
+    return done->change;
+}
+
+Result<Change> Document::takeIn(const std::string& label, const ImportPlan& plan) {
+    if (plan.edits.empty() && plan.nextId <= nextId_) {
+        return Change{};
+    }
+    Result<Applied> done = writeThenSwap(plan.edits, plan.nextId);
+    if (!done) {
+        return fail(done.error());
+    }
+    if (plan.edits.empty()) {
+        return Change{}; // nothing that could be undone
     }
     history_.applied(label, std::move(done->inverse));
     Q_EMIT changed(done->change);

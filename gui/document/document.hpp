@@ -7,6 +7,7 @@
 #include "core/book/edit.hpp"
 #include "core/book/history.hpp"
 #include "core/io/book_file.hpp"
+#include "core/io/import.hpp"
 
 #include <QObject>
 #include <QString>
@@ -50,6 +51,9 @@ public:
 
     /// One act of the angler's, under the words that undo will show.
     [[nodiscard]] Result<Change> apply(const std::string& label, const Edits& edits);
+    /// What was read from files. Ids that its plan has given away are not given again, even where
+    /// it brings no record.
+    [[nodiscard]] Result<Change> takeIn(const std::string& label, const ImportPlan& plan);
     /// More of the last act: undo takes both back as one. Only while there is an act to undo.
     [[nodiscard]] Result<Change> goOn(const Edits& edits);
     [[nodiscard]] Result<Change> undo();
@@ -79,7 +83,8 @@ private:
     explicit Document(BookFile file);
 
     /// Writes and swaps, but leaves the history to the caller; gives what was done and its inverse.
-    [[nodiscard]] Result<Applied> writeThenSwap(const Edits& edits);
+    /// The next id is `leastNextId` or later.
+    [[nodiscard]] Result<Applied> writeThenSwap(const Edits& edits, std::int64_t leastNextId = 1);
     [[nodiscard]] tl::unexpected<Error> refuse(Error error);
 
     BookFile file_;

@@ -63,7 +63,7 @@ Result<void> makeDraft(const fs::path& draft) {
     if (!plan) {
         return fail(plan.error());
     }
-    const auto applied = (*document)->apply("practice water", plan->edits);
+    const auto applied = (*document)->takeIn("practice water", *plan);
     return applied ? Result<void>() : fail(applied.error());
 }
 

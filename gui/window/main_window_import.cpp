@@ -131,7 +131,7 @@ void MainWindow::takeIn(const std::shared_ptr<const Book>& before, const ImportP
         return;
     }
     const bool wasEmpty = before->all<Visit>().empty();
-    if (!desk_->document().apply("import", plan.edits)) {
+    if (!desk_->document().takeIn("import", plan)) {
         return; // the document has said why
     }
     if (wasEmpty) {

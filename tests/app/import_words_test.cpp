@@ -135,6 +135,24 @@ TEST_F(ImportWords, HeaderThatLacksAColumnNamesIt) {
     EXPECT_THAT(diary.err, HasSubstr("d.csv is of no known kind"));
 }
 
+TEST_F(ImportWords, PlacesAloneAreAskedWhatTheyAre) {
+    for (const char* header :
+         {"lat,lon\n56.0,3.0\n",
+          "name;lon;lat\nx;3.0;56.0\n",
+          "north_m,east_m,date\n1,2,3\n",
+          "lat,lon,depth\n56.0,3.0,2\n"}) {
+        const Ran ran = bedlore({"import", book, folder.write("places.csv", header)});
+        EXPECT_EQ(ran.status, 1);
+        EXPECT_THAT(
+            ran.err,
+            HasSubstr(
+                "places.csv, line 1: found \"places, and no column that says what is there\", "
+                "expected with them depth_m for depths, swim and tip_height_m for swims, or "
+                "part for a shoreline."))
+            << header;
+    }
+}
+
 TEST_F(ImportWords, ReelsAndShorelinesAreCounted) {
     const std::string reels =
         folder.write("reels.csv", "reel,turns,distance_m\nbig,0,0\nbig,50,49\n");

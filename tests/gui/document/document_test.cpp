@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "core/io/book_tables.hpp"
 #include "gui/document/document.hpp"
 #include "tests/gui/support.hpp"
 #include "tests/support/run_tool.hpp"
@@ -57,6 +58,47 @@ TEST(Document, AnIdIsNotUsedAgainAfterUndo) {
     ASSERT_TRUE(document->apply("new water", putWater(*document, "Harl Pit")).has_value());
     ASSERT_TRUE(document->undo().has_value());
     EXPECT_GT(document->freeIds().next(), first);
+}
+
+/// Tables of a book whose ids up to 39 are given away, some to records that are gone.
+ImportPlan planOfTables(const Document& document, const std::filesystem::path& folder) {
+    Water water;
+    water.id = Id<Water>{7};
+    water.name = "Harl Pit";
+    Book book;
+    book.all<Water>().put(water);
+    const auto written = writeBookTables(book, 40, folder);
+    EXPECT_TRUE(written) << written.error().message;
+    auto plan = planImport(*document.book(), document.freeIds().next(), {folder}, {});
+    EXPECT_TRUE(plan) << plan.error().message;
+    return *std::move(plan);
+}
+
+TEST(Document, AnIdThatATakenInBookGaveAwayIsNotUsedAgain) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    const ImportPlan plan = planOfTables(*document, folder / "tables");
+    ASSERT_TRUE(document->takeIn("import", plan).has_value());
+    EXPECT_EQ(document->book()->all<Water>().size(), 1U);
+    EXPECT_EQ(document->freeIds().next(), 40);
+    ASSERT_TRUE(document->undo().has_value());
+    EXPECT_EQ(document->freeIds().next(), 40);
+    const auto stored = Document::open(folder / "pit.gpkg", BookAccess::ReadOnly);
+    ASSERT_TRUE(stored.has_value());
+    EXPECT_EQ((*stored)->freeIds().next(), 40);
+}
+
+TEST(Document, AnIdIsNotUsedAgainAlsoWhereNothingWasNew) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ImportPlan plan = planOfTables(*document, folder / "tables");
+    plan.edits.clear(); // as for a book that holds all of it
+    ASSERT_TRUE(document->takeIn("import", plan).has_value());
+    EXPECT_FALSE(document->canUndo()) << "there is nothing to take back";
+    EXPECT_EQ(document->freeIds().next(), 40);
+    const auto stored = Document::open(folder / "pit.gpkg", BookAccess::ReadOnly);
+    ASSERT_TRUE(stored.has_value());
+    EXPECT_EQ((*stored)->freeIds().next(), 40);
 }
 
 TEST(Document, ANewActForgetsWhatWasUndone) {
