@@ -3,6 +3,7 @@
 
 #include "core/book/edit_plan.hpp"
 #include "core/book/page_former.hpp"
+#include "core/book/page_leftovers.hpp"
 #include "core/book/page_visit.hpp"
 #include "core/book/page_waiting.hpp"
 
@@ -14,18 +15,6 @@
 namespace bedlore {
 
 namespace {
-
-/// Whether nothing is known about it but its name.
-template <class Record>
-bool isBare(const Record& record) {
-    Record bare;
-    bare.id = record.id;
-    bare.name = record.name;
-    if constexpr (requires { bare.water; }) {
-        bare.water = record.water;
-    }
-    return bare == record;
-}
 
 class Updater {
 public:
@@ -341,41 +330,13 @@ private:
                 leaveVisit(plan_, id, before);
             }
         }
-        removeBare();
+        removeBare(plan_, page_.water, former_, meaning_);
     }
 
     void removeAims() {
         // Leftover aims may hang on one another, at most all in one chain.
         for (std::size_t round = 0; round < former_.aims.size(); ++round) {
             removeAllBut(former_.aims, saidAims_);
-        }
-    }
-
-    void removeBare() {
-        for (const Id<Swim> id : former_.swims) {
-            const Swim* swim = plan_.book().find(id);
-            const bool mentioned = std::any_of(
-                meaning_.sections.begin(),
-                meaning_.sections.end(),
-                [&](const PageSection& section) {
-                    const Swim* named = findSwim(plan_.book(), page_.water, section.swim);
-                    return section.date && named != nullptr && named->id == id;
-                });
-            if (swim != nullptr && !mentioned && isBare(*swim)) {
-                plan_.removeIfUnused(id);
-            }
-        }
-        for (const Id<Mark> id : former_.marks) {
-            const Mark* mark = plan_.book().find(id);
-            if (mark != nullptr && isBare(*mark)) {
-                plan_.removeIfUnused(id);
-            }
-        }
-        for (const Id<Reel> id : former_.reels) {
-            const Reel* reel = plan_.book().find(id);
-            if (reel != nullptr && isBare(*reel)) {
-                plan_.removeIfUnused(id);
-            }
         }
     }
 

@@ -5,6 +5,7 @@
 #include "core/book/page_tokens.hpp"
 #include "core/book/shorthand.hpp"
 #include "core/units/format.hpp"
+#include "core/units/month_name.hpp"
 
 #include <algorithm>
 #include <array>
@@ -33,20 +34,6 @@ constexpr std::array<std::pair<std::string_view, Key>, 14> keys{{
     {"notes", Key::Note},
 }};
 
-constexpr std::array<std::string_view, 12> months{
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December"};
-
 std::optional<int> readWhole(std::string_view text) {
     int value = 0;
     const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -67,10 +54,10 @@ std::optional<Date> makeDate(std::optional<int> y, std::optional<int> m, std::op
 
 std::optional<int> readMonth(std::string_view text) {
     const std::string wanted = lowered(text);
-    for (std::size_t i = 0; i < months.size(); ++i) {
-        const std::string month = lowered(months[i]);
+    for (unsigned number = 1; number <= 12; ++number) {
+        const std::string month = lowered(monthName(std::chrono::month{number}));
         if (wanted.size() >= 3 && month.starts_with(wanted)) {
-            return static_cast<int>(i) + 1;
+            return static_cast<int>(number);
         }
     }
     return std::nullopt;
@@ -375,9 +362,8 @@ bool setValue(HeaderLine& header, std::string_view line, std::string_view rest) 
 } // namespace
 
 std::string printDate(Date date) {
-    const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()));
     return std::to_string(static_cast<unsigned>(date.day())) + " " +
-           std::string(date.ok() ? months[month - 1] : "?") + " " +
+           std::string(date.ok() ? monthName(date.month()) : "?") + " " +
            std::to_string(static_cast<int>(date.year()));
 }
 

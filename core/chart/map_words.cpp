@@ -2,29 +2,14 @@
 #include "core/chart/map_words.hpp"
 
 #include "core/units/format.hpp"
+#include "core/units/month_name.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <string_view>
 
 namespace bedlore {
 
 namespace {
-
-constexpr std::array<std::string_view, 12> months{
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December"};
 
 std::string againstMark(Length level, Unit unit) {
     if (std::abs(level / metre) < 0.005) {
@@ -117,7 +102,7 @@ std::string dateInWords(Date date) {
         return {};
     }
     return std::to_string(static_cast<unsigned>(date.day())) + " " +
-           std::string(months[static_cast<unsigned>(date.month()) - 1]) + " " +
+           std::string(monthName(date.month())) + " " +
            std::to_string(static_cast<int>(date.year()));
 }
 

@@ -9,9 +9,9 @@
 #include "core/reduction/uncertainty.hpp"
 #include "core/reduction/water_level.hpp"
 #include "core/units/format.hpp"
+#include "core/units/month_name.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <limits>
 #include <map>
@@ -343,24 +343,11 @@ private:
 } // namespace
 
 std::string visitWords(const std::string& swim, Date date) {
-    static constexpr std::array<const char*, 12> months{
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December"};
     if (!date.ok()) {
         return swim + ", no date";
     }
     return swim + ", " + std::to_string(static_cast<unsigned>(date.day())) + " " +
-           months[static_cast<unsigned>(date.month()) - 1] + " " +
+           std::string(monthName(date.month())) + " " +
            std::to_string(static_cast<int>(date.year()));
 }
 

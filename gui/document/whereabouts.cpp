@@ -3,10 +3,9 @@
 
 #include "core/book/page_meaning.hpp"
 #include "core/units/format.hpp"
+#include "core/units/month_name.hpp"
 
 #include <algorithm>
-#include <array>
-#include <string_view>
 
 namespace bedlore {
 
@@ -118,21 +117,7 @@ std::optional<Id<Page>> pageOf(const Book& book, Id<Visit> visit) {
 }
 
 std::string dateWords(Date date) {
-    constexpr std::array<std::string_view, 12> months = {
-        "January",
-        "February",
-        "March",
-        "April",
-        "May",
-        "June",
-        "July",
-        "August",
-        "September",
-        "October",
-        "November",
-        "December"};
-    const unsigned month = static_cast<unsigned>(date.month());
-    const std::string name(month >= 1 && month <= 12 ? months[month - 1] : "?");
+    const std::string name(monthName(date.month()));
     return std::to_string(static_cast<unsigned>(date.day())) + " " + name + " " +
            std::to_string(static_cast<int>(date.year()));
 }

@@ -4,6 +4,7 @@
 #include "core/units/format.hpp"
 #include "gui/document/aim_words.hpp"
 #include "gui/document/readout.hpp"
+#include "gui/models/reading_cells.hpp"
 
 #include <QStringList>
 
@@ -23,18 +24,12 @@ QString lineOutWords(
     const PlacedReading& placed,
     const Reading& record,
     const DisplayUnits& units) {
-    const QString from = toQt(
-        placed.line ? printDistance(placed.line->length, units, map.wrap())
-                    : printEntered(record.from));
-    if (!record.to) {
-        return from;
-    }
-    return AimsModel::tr("%1 to %2")
-        .arg(
-            from,
-            toQt(
-                placed.lineTo ? printDistance(placed.lineTo->length, units, map.wrap())
-                              : printEntered(*record.to)));
+    const auto words = [&](const std::optional<bedlore::LineOut>& line, const Entered& entered) {
+        return toQt(line ? printDistance(line->length, units, map.wrap()) : printEntered(entered));
+    };
+    return lineOutCell(
+        words(placed.line, record.from),
+        record.to ? std::optional(words(placed.lineTo, *record.to)) : std::nullopt);
 }
 
 QString depthWords(
@@ -49,14 +44,8 @@ QString depthWords(
 }
 
 QString feltAndNote(const Reading& record) {
-    Reading felt = record;
-    felt.depth.reset(); // it has a column of its own
-    QStringList words;
-    for (const std::string& part : {feltWords(felt), record.note}) {
-        if (!part.empty()) {
-            words << toQt(part);
-        }
-    }
+    QStringList words{feltCell(record), toQt(record.note)};
+    words.removeAll(QString());
     return words.join(QStringLiteral(", "));
 }
 

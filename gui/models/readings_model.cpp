@@ -2,7 +2,7 @@
 #include "gui/models/readings_model.hpp"
 
 #include "core/units/format.hpp"
-#include "gui/document/readout.hpp"
+#include "gui/models/reading_cells.hpp"
 
 #include <utility>
 
@@ -11,11 +11,11 @@ namespace bedlore {
 namespace {
 
 QString distanceWords(const Reading& reading) {
-    QString words = QString::fromStdString(printEntered(reading.from));
-    if (reading.to) {
-        words += QStringLiteral(" to ") + QString::fromStdString(printEntered(*reading.to));
-    }
-    return words;
+    const auto words = [](const Entered& entered) {
+        return QString::fromStdString(printEntered(entered));
+    };
+    return lineOutCell(
+        words(reading.from), reading.to ? std::optional(words(*reading.to)) : std::nullopt);
 }
 
 /// The first of a cast says where it went; the rest follow it.
@@ -38,9 +38,7 @@ std::vector<ReadingsModel::Row> ReadingsModel::rowsOf(const Book& book, Id<Visit
             if (reading->depth) {
                 row.cells[Depth] = QString::fromStdString(printEntered(reading->depth->value));
             }
-            Reading felt = *reading;
-            felt.depth.reset(); // it has a column of its own
-            row.cells[Felt] = QString::fromStdString(feltWords(felt));
+            row.cells[Felt] = feltCell(*reading);
             row.cells[Note] = QString::fromStdString(reading->note);
             rows.push_back(std::move(row));
             isFirst = false;

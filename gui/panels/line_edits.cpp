@@ -150,4 +150,18 @@ bool removeLines(QPlainTextEdit& editor) {
     return true;
 }
 
+QString asLines(QString text) {
+    text.replace(QStringLiteral("\r\n"), QStringLiteral("\n"));
+    for (const QChar end :
+         {QChar(u'\r'),
+          QChar(u'\v'),
+          QChar(u'\f'),
+          QChar(QChar::LineSeparator),
+          QChar(QChar::ParagraphSeparator)}) {
+        text.replace(end, u'\n');
+    }
+    text.remove(QChar::Null);
+    return text;
+}
+
 } // namespace bedlore

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <QString>
+
 class QPlainTextEdit;
 
 // Whole lines of an editor, changed by one key.
@@ -14,5 +16,9 @@ bool moveLines(QPlainTextEdit& editor, int down);
 /// The copy stands below, with the cursor.
 bool duplicateLines(QPlainTextEdit& editor);
 bool removeLines(QPlainTextEdit& editor);
+
+/// What was copied elsewhere as lines of a page: every kind of line end is one, and nothing is in
+/// it that no editor can show.
+[[nodiscard]] QString asLines(QString text);
 
 } // namespace bedlore

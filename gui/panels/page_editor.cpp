@@ -201,12 +201,16 @@ QString PageEditor::chosenWord() const {
     return cursor.selectedText().section(QChar::ParagraphSeparator, 0, 0).trimmed();
 }
 
+void PageEditor::keepTyped() {
+    endTyping();
+    Q_EMIT keepWanted();
+}
+
 void PageEditor::changeLines(const std::function<bool(QPlainTextEdit&)>& change) {
     if (isReadOnly()) {
         return;
     }
-    endTyping();
-    Q_EMIT keepWanted(); // what was typed until now is an act of its own
+    keepTyped();
     settingLines_ = true;
     const bool changed = change(*this);
     settingLines_ = false;
@@ -218,50 +222,12 @@ void PageEditor::changeLines(const std::function<bool(QPlainTextEdit&)>& change)
     }
 }
 
-void PageEditor::moveLinesUp() {
-    changeLines([](QPlainTextEdit& editor) { return moveLines(editor, -1); });
-}
-
-void PageEditor::moveLinesDown() {
-    changeLines([](QPlainTextEdit& editor) { return moveLines(editor, 1); });
-}
-
-void PageEditor::duplicateLines() {
-    changeLines([](QPlainTextEdit& editor) { return bedlore::duplicateLines(editor); });
-}
-
-void PageEditor::takeOutLines() {
-    changeLines([](QPlainTextEdit& editor) { return removeLines(editor); });
-}
-
-void PageEditor::newLineBelow() {
-    if (!isReadOnly()) {
-        QTextCursor cursor = textCursor();
-        cursor.movePosition(QTextCursor::EndOfBlock);
-        setTextCursor(cursor);
-        textCursor().insertText(QStringLiteral("\n"));
-        ensureCursorVisible();
-    }
-}
-
-void PageEditor::newLineAbove() {
-    if (isReadOnly()) {
-        return;
-    }
-    endTyping();
-    Q_EMIT keepWanted();
-    QTextCursor cursor(textCursor().block());
-    cursor.insertText(QStringLiteral("\n"));
-    goToLine(cursor.blockNumber() - 1);
-}
-
 void PageEditor::followCursor() {
     if (settingLines_ || currentLine() == line_) {
         return;
     }
     line_ = currentLine();
-    endTyping();
-    Q_EMIT keepWanted();
+    keepTyped();
     describeLine();
     Q_EMIT currentLineChanged(line_);
     viewport()->update();
@@ -315,8 +281,7 @@ void PageEditor::keyPressEvent(QKeyEvent* event) {
 void PageEditor::focusOutEvent(QFocusEvent* event) {
     QPlainTextEdit::focusOutEvent(event);
     margin_->update();
-    endTyping();
-    Q_EMIT keepWanted();
+    keepTyped();
 }
 
 bool PageEditor::canInsertFromMimeData(const QMimeData* source) const {
@@ -332,17 +297,7 @@ void PageEditor::insertFromMimeData(const QMimeData* source) {
     if (!canInsertFromMimeData(source)) {
         return;
     }
-    QString text = source->text();
-    text.replace(QStringLiteral("\r\n"), QStringLiteral("\n"));
-    for (const QChar end :
-         {QChar(u'\r'),
-          QChar(u'\v'),
-          QChar(u'\f'),
-          QChar(QChar::LineSeparator),
-          QChar(QChar::ParagraphSeparator)}) {
-        text.replace(end, u'\n');
-    }
-    text.remove(QChar::Null);
+    const QString text = asLines(source->text());
     settingLines_ = true;
     placePaste(text);
     settingLines_ = false;

@@ -59,14 +59,11 @@ public:
     /// The word under the cursor, or what is selected on its line.
     [[nodiscard]] QString chosenWord() const;
 
-public Q_SLOTS:
-    // Each is one act. They work on the lines of the selection, or on the one under the cursor.
-    void moveLinesUp();
-    void moveLinesDown();
-    void duplicateLines();
-    void takeOutLines();
-    void newLineBelow();
-    void newLineAbove();
+    /// One act of its own: what was typed until now is kept before `change`, and the lines after
+    /// it if it says that it changed any. Nothing on a page that is for reading only.
+    void changeLines(const std::function<bool(QPlainTextEdit&)>& change);
+    /// What was typed until now is an act of its own.
+    void keepTyped();
 
 Q_SIGNALS:
     /// The page is to be kept now.
@@ -94,7 +91,6 @@ private:
 
     void followCursor();
     void describeLine();
-    void changeLines(const std::function<bool(QPlainTextEdit&)>& change);
     void placePaste(const QString& text);
     void layoutNotes();
     void keepNoteInView();

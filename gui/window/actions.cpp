@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/actions.hpp"
 
+#include "gui/panels/line_commands.hpp"
 #include "gui/panels/tour_panel.hpp"
 #include "gui/window/main_window.hpp"
 
@@ -83,7 +84,7 @@ Row distanceRow(const char* name, const char* words, Unit unit) {
 }
 
 /// A change of whole lines of the page.
-Row lineRow(const char* name, const char* words, const char* key, void (PageEditor::*edit)()) {
+Row lineRow(const char* name, const char* words, const char* key, void (*edit)(PageEditor&)) {
     return {
         .menu = "&Page",
         .name = name,
@@ -148,12 +149,12 @@ const std::vector<Row>& rows() {
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
         {"&Page", "teachWord", "Teach a &word…", "Ctrl+Shift+W", WritableBook, &Window::teachWord},
         line("&Page"),
-        lineRow("lineUp", "&Move the line up", "Alt+Up", &PageEditor::moveLinesUp),
-        lineRow("lineDown", "Mo&ve the line down", "Alt+Down", &PageEditor::moveLinesDown),
-        lineRow("lineTwice", "The line &twice", "Ctrl+D", &PageEditor::duplicateLines),
-        lineRow("lineOut", "Ta&ke the line out", "Ctrl+L", &PageEditor::takeOutLines),
-        lineRow("lineBelow", "New line &below", "Ctrl+Return; Ctrl+Enter", &PageEditor::newLineBelow),
-        lineRow("lineAbove", "New line ab&ove", "Ctrl+Shift+Return", &PageEditor::newLineAbove),
+        lineRow("lineUp", "&Move the line up", "Alt+Up", line_command::moveUp),
+        lineRow("lineDown", "Mo&ve the line down", "Alt+Down", line_command::moveDown),
+        lineRow("lineTwice", "The line &twice", "Ctrl+D", line_command::duplicate),
+        lineRow("lineOut", "Ta&ke the line out", "Ctrl+L", line_command::takeOut),
+        lineRow("lineBelow", "New line &below", "Ctrl+Return; Ctrl+Enter", line_command::newBelow),
+        lineRow("lineAbove", "New line ab&ove", "Ctrl+Shift+Return", line_command::newAbove),
         lookRow("fromBank", "As seen from the &bank", "Ctrl+B", false),
         lookRow("northUp", "&North up", "Ctrl+T", true),
         line("P&lan"),

@@ -83,7 +83,7 @@ public:
     void answerFirst();
     void nextQuestion();
     /// Only while the page has the focus: nothing is changed out of sight.
-    void editLines(void (PageEditor::*edit)());
+    void editLines(void (*edit)(PageEditor&));
     void findInBook();
     void showKeys();
     void choosePalette(PaletteKind kind);

@@ -7,13 +7,13 @@
 
 namespace bedlore {
 
-void MainWindow::editLines(void (PageEditor::*edit)()) {
+void MainWindow::editLines(void (*edit)(PageEditor&)) {
     if (desk_ == nullptr) {
         return;
     }
     PageEditor& editor = desk_->page().editor();
     if (focusWidget() == &editor && editor.isVisible()) {
-        (editor.*edit)();
+        edit(editor);
     }
 }
 

@@ -3,6 +3,7 @@
 
 #include "gui/document/document.hpp"
 #include "gui/jobs/job_board.hpp"
+#include "tests/gui/drive.hpp"
 #include "tests/support/temp_folder.hpp"
 
 #include <QCoreApplication>
@@ -18,18 +19,6 @@
 // What the tests of the window share. They wait for signals, never for a time.
 
 namespace bedlore::testing {
-
-/// Runs events until nothing is worked out any more; false after a minute.
-inline bool waitUntilIdle(JobBoard& jobs) {
-    QSignalSpy changes(&jobs, &JobBoard::changed);
-    while (!jobs.isIdle()) {
-        if (!changes.wait(60'000)) {
-            return false;
-        }
-    }
-    QCoreApplication::processEvents();
-    return true;
-}
 
 /// While it lives no file of this process can grow: every write to the book fails as on a full
 /// disk.

@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/main_window.hpp"
+#include "tests/gui/drive.hpp"
 
 #include <QApplication>
-#include <QEventLoop>
 #include <QFile>
-#include <QKeyEvent>
 #include <QStringList>
 #include <QTemporaryDir>
 
@@ -17,29 +16,10 @@
 namespace {
 
 using namespace bedlore;
+using testing::pressKeys;
+using testing::waitUntilIdle;
 
 constexpr int pageWidth = 620; // pixels that a page of the help has
-
-void waitUntilIdle(JobBoard& jobs) {
-    QEventLoop loop;
-    QObject::connect(&jobs, &JobBoard::changed, &loop, [&] {
-        if (jobs.isIdle()) {
-            loop.quit();
-        }
-    });
-    if (!jobs.isIdle()) {
-        loop.exec();
-    }
-    QCoreApplication::processEvents();
-}
-
-void type(QWidget& editor, const QString& text) {
-    for (const QChar letter : text) {
-        const int key = letter == u'\n' ? int(Qt::Key_Return) : 0;
-        QKeyEvent press(QEvent::KeyPress, key, Qt::NoModifier, QString(letter));
-        QCoreApplication::sendEvent(&editor, &press);
-    }
-}
 
 class Pictures {
 public:
@@ -84,7 +64,7 @@ public:
         Desk& desk = *window_.desk();
         PageEditor& editor = desk.page().editor();
         editor.selectAll();
-        type(
+        pressKeys(
             editor,
             QStringLiteral("swim the Point\ndate 2025-04-12\nsticks 12 ft\ndistances wraps\n"
                            "depths ft\naim A = dead pine\nA 32 6'\n30 7½ wd\n28½ 11.6 gr\n"));

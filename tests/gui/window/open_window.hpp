@@ -5,7 +5,6 @@
 #include "gui/window/main_window.hpp"
 #include "tests/gui/support.hpp"
 
-#include <QKeyEvent>
 #include <QTest>
 #include <gtest/gtest.h>
 
@@ -39,13 +38,7 @@ struct OpenWindow {
     std::shared_ptr<const Book> records() { return desk().document().book(); }
 
     /// Presses the keys of `letters`.
-    void press(const std::string& letters) {
-        for (const QChar letter : QString::fromStdString(letters)) {
-            const int key = letter == u' ' ? int(Qt::Key_Space) : 0;
-            QKeyEvent press(QEvent::KeyPress, key, Qt::NoModifier, QString(letter));
-            QCoreApplication::sendEvent(&editor(), &press);
-        }
-    }
+    void press(const std::string& letters) { pressKeys(editor(), QString::fromStdString(letters)); }
     /// Presses the keys of `line`, then Return.
     void type(const std::string& line) {
         press(line);

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/main_window.hpp"
 #include "gui/window/tour_guide.hpp"
+#include "tests/gui/drive.hpp"
 
 #include <QApplication>
-#include <QEventLoop>
 #include <QStringList>
 #include <QTemporaryDir>
 #include <QTimer>
@@ -19,20 +19,7 @@
 namespace {
 
 using namespace bedlore;
-
-/// Runs events until nothing is worked out any more.
-void waitUntilIdle(JobBoard& jobs) {
-    QEventLoop loop;
-    QObject::connect(&jobs, &JobBoard::changed, &loop, [&] {
-        if (jobs.isIdle()) {
-            loop.quit();
-        }
-    });
-    if (!jobs.isIdle()) {
-        loop.exec();
-    }
-    QCoreApplication::processEvents();
-}
+using testing::waitUntilIdle;
 
 PaletteKind paletteNamed(const QString& name) {
     return name == QLatin1String("dark")    ? PaletteKind::Dark
