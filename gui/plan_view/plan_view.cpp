@@ -188,6 +188,8 @@ void PlanView::renderCache() {
     const QSize pixels = size() * ratio;
     if (cache_.size() != pixels) {
         cache_ = QImage(pixels, QImage::Format_RGB32);
+        // At a ratio that is not whole the last pixels may be half the window's.
+        cache_.fill(bedlore::palette(colours_).paper);
     }
     cache_.setDevicePixelRatio(1.0);
     const int bands = std::clamp(usualThreads(), 1, 8);

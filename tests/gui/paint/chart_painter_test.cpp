@@ -223,5 +223,34 @@ TEST(Fonts, DrawDifferentLettersDifferently) {
     EXPECT_EQ(letter(QStringLiteral("m")), letter(QStringLiteral("m")));
 }
 
+/// The mean darkness of the pit in lines on white, on a screen with so many pixels to a unit.
+double inkAt(double ratio) {
+    ChartStyle style;
+    style.fill = DepthFill::Plain;
+    style.furniture = false;
+    const auto map = std::make_shared<const MapDrawing>(bareMap());
+    QImage image(canvas.size() * ratio, QImage::Format_RGB32);
+    image.setDevicePixelRatio(ratio);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    ChartPainter(map, style).paint(painter, viewOf(map->extent, map->up, QRectF(canvas), 40.0));
+    painter.end();
+    double sum = 0.0;
+    for (int y = 0; y < image.height(); ++y) {
+        for (int x = 0; x < image.width(); ++x) {
+            sum += 255 - qGray(image.pixel(x, y));
+        }
+    }
+    return sum / (double(image.width()) * image.height());
+}
+
+TEST(ChartPainter, LinesAreAsWideOnAFinerScreen) {
+    // A line that stayed one pixel wide would leave a third of its ink at a ratio of 3.
+    const double ink = inkAt(1.0);
+    for (const double ratio : {1.5, 2.0, 3.0}) {
+        EXPECT_NEAR(inkAt(ratio), ink, 0.08 * ink) << ratio;
+    }
+}
+
 } // namespace
 } // namespace bedlore

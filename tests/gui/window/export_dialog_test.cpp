@@ -90,7 +90,7 @@ TEST(ExportDialog, TablesNeedAFolderThatIsNewOrEmpty) {
     EXPECT_NE(names.find("is not empty"), std::string::npos) << names;
 }
 
-TEST(ExportDialog, SaysMarksOfTablesToo) {
+TEST(ExportDialog, SaysSpotsOfTablesToo) {
     ShownDialog shown;
     shown.press(shown.part<QRadioButton>("tier_all"));
     shown.press(shown.part<QCheckBox>("exportPdf"));
