@@ -26,7 +26,7 @@ Error readOnlyError(const fs::path& path) {
 Error changedByAnother(const fs::path& path, std::string context) {
     return machineError(
         "Another program has written to " + namedFile(path) +
-            ", so nothing was kept. Close the book and open it again.",
+            ", so nothing was kept. Try once more.",
         std::move(context));
 }
 
@@ -163,6 +163,9 @@ Result<void> BookConnection::loadInside(int newestFormat) {
             namedFile(path) +
                 " is damaged and cannot be read safely. Use a copy of it from before.",
             pages ? *pages : pages.error().context));
+    }
+    if (Result<void> complete = checkLastPage(database, path); !complete) {
+        return complete;
     }
     const Result<BookCounters> read = readCounters(database);
     if (!read) {
@@ -346,7 +349,17 @@ Result<void> BookConnection::writeDerived(const std::vector<Reduction>& reductio
     return {};
 }
 
+void BookConnection::stopWriting() {
+    writable = false;
+    lock.reset();
+    const Result<void> chosen = chooseMode(); // `writable` stands in the way of a write too
+    static_cast<void>(chosen);
+}
+
 Result<bool> BookConnection::catchUp() {
+    if (writable && database.hasMoved()) {
+        return fail(movedError(database.fileName()));
+    }
     const Result<std::int64_t> version = database.integer("PRAGMA data_version");
     if (!version) {
         return fail(version.error());

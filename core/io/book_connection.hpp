@@ -55,6 +55,7 @@ public:
     /// Reads everything again where another program wrote. Gives whether the records are others
     /// now.
     [[nodiscard]] Result<bool> catchUp();
+    void stopWriting();
     /// A complete copy at `draft`, which is not there.
     [[nodiscard]] Result<void> copyTo(const std::filesystem::path& draft);
     [[nodiscard]] std::string integrity();

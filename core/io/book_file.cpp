@@ -281,6 +281,10 @@ Result<bool> BookFile::catchUp() {
     return connection_->catchUp();
 }
 
+void BookFile::stopWriting() {
+    connection_->stopWriting();
+}
+
 Result<void> BookFile::copyTo(const fs::path& target) {
     const fs::path absolute = fs::absolute(target).lexically_normal();
     const Result<fs::path> draft = draftFor(absolute);

@@ -67,8 +67,11 @@ public:
     /// Whether those tables were made from an earlier state of the book, or never.
     [[nodiscard]] bool derivedIsStale() const;
     /// Looks whether another program changed records since the book was opened or last caught up
-    /// with. If so, `book` and `nextId` are as the file has them now.
+    /// with. If so, `book` and `nextId` are as the file has them now. Fails where the file that is
+    /// written to was moved, removed or replaced.
     [[nodiscard]] Result<bool> catchUp();
+    /// Gives up the lock and with it the right to write, for good.
+    void stopWriting();
     /// A complete copy under another name (it must not exist).
     [[nodiscard]] Result<void> copyTo(const std::filesystem::path& target);
     /// "ok", or what is wrong with the file and its records.

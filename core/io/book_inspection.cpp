@@ -61,6 +61,21 @@ bool mayWriteBeside(const fs::path& path) {
     return ::access(path.c_str(), W_OK) == 0 && ::access(path.parent_path().c_str(), W_OK) == 0;
 }
 
+Result<void> checkLastPage(const Database& database, const fs::path& path) {
+    const Result<std::int64_t> pageSize = database.integer("PRAGMA page_size");
+    if (!pageSize) {
+        return fail(pageSize.error());
+    }
+    std::error_code gone;
+    const std::uintmax_t size = fs::file_size(path, gone);
+    if (gone || size % static_cast<std::uintmax_t>(*pageSize) == 0) {
+        return {};
+    }
+    return fail(inputError(
+        namedFile(path) + " is damaged: its end is missing. Use a copy of it from before.",
+        std::to_string(size) + " bytes in pages of " + std::to_string(*pageSize)));
+}
+
 Result<SumsFound>
 compareSums(const Database& database, const BookCounters& counters, const BookDigests& digests) {
     const Result<StoredSums> stored = readStoredSums(database);

@@ -28,6 +28,11 @@ namespace bedlore {
 /// Whether the file and its folder may be written to.
 [[nodiscard]] bool mayWriteBeside(const std::filesystem::path& path);
 
+/// Fails where the file ends within a page, which SQLite reads as if zeros followed. Inside a
+/// transaction of the caller's.
+[[nodiscard]] Result<void>
+checkLastPage(const Database& database, const std::filesystem::path& path);
+
 /// Tables whose rows are not those that this program wrote last, and whether another program has
 /// written to the file since, so that they may be its edits.
 struct SumsFound {

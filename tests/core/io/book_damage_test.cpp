@@ -242,6 +242,23 @@ TEST(BookFileDamage, TruncatedBookIsASentenceNeverPartOfTheBook) {
     }
 }
 
+TEST(BookFileDamage, LastBytesThatAreMissingAreDamageWhateverTheyHeld) {
+    // With tables for other programs the last page may hold nothing that a check sum covers, and
+    // SQLite reads what is missing of it as zeros.
+    const TempFolder folder;
+    {
+        Result<BookFile> file = BookFile::create(folder / "a.gpkg");
+        ASSERT_TRUE(file) << sayings(file);
+        ASSERT_TRUE(file->write(everyRecord(), 27));
+        ASSERT_TRUE(file->writeDerived({}));
+    }
+    const std::string whole = bytesOf(folder / "a.gpkg");
+    for (const std::size_t missing : {1U, 2U, 100U, 4095U}) {
+        putBytes(folder / "b.gpkg", whole.substr(0, whole.size() - missing));
+        EXPECT_THAT(refusal(folder / "b.gpkg"), HasSubstr("is damaged")) << missing;
+    }
+}
+
 TEST(BookFileDamage, FlippedBitsAreASentenceOrABook) {
     const TempFolder folder;
     ASSERT_TRUE(makeFullBook(folder / "a.gpkg"));
