@@ -47,9 +47,7 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
         if (drawn != nullptr && drawn->reduction.soundings.size() > mostWhileIdle) {
             return;
         }
-        if (Result<void> written = writeDerived(); !written) {
-            Q_EMIT failed(QString::fromStdString(written.error().message));
-        }
+        static_cast<void>(writeDerived()); // a failure has been said
     });
     connect(&document_, &Document::changed, this, [this](const Change& change) {
         idle_.start();
@@ -155,8 +153,15 @@ void BedBuilder::prepareToFollow() {
 }
 
 Result<void> BedBuilder::writeDerived() {
+    if (!document_.isWritable()) {
+        return {};
+    }
+    // They are made from the book as the file has it, whoever changed it last.
+    if (const Result<bool> news = document_.catchUp(); !news) {
+        return fail(news.error());
+    }
     const auto book = document_.book();
-    if (book == derivedFrom_ || !document_.isWritable()) {
+    if (book == derivedFrom_) {
         return {};
     }
     const std::shared_ptr<const BedMap> drawn = map();
@@ -168,6 +173,7 @@ Result<void> BedBuilder::writeDerived() {
         }
         Result<Reduction> reduction = reduce(*book, {.water = water.id, .alone = std::nullopt});
         if (!reduction) {
+            Q_EMIT failed(QString::fromStdString(reduction.error().message));
             return fail(reduction.error());
         }
         reductions.push_back(std::move(*reduction));

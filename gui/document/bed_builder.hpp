@@ -44,7 +44,8 @@ public:
     /// Whether the map is of the book as it stands, and settled.
     [[nodiscard]] bool isCurrent() const;
 
-    /// Writes the tables for other programs now, if they are out of date.
+    /// Writes the tables for other programs now, if they are out of date and the book may be
+    /// written to. Where that fails it has been said.
     [[nodiscard]] Result<void> writeDerived();
 
     static constexpr auto jobKind = "bed";

@@ -8,6 +8,15 @@
 
 namespace bedlore {
 
+namespace {
+
+const std::string newsWords =
+    "Another program changed this book while it was open. What it changed is shown now";
+constexpr auto doItAgain = "; do once more what you did last.";
+constexpr auto nothingToUndo = ", and what you did before that cannot be undone any more.";
+
+} // namespace
+
 Result<std::unique_ptr<Document>> Document::create(const std::filesystem::path& path) {
     Result<BookFile> file = BookFile::create(path);
     if (!file) {
@@ -47,17 +56,17 @@ tl::unexpected<Error> Document::refuse(Error error) {
     return fail(std::move(error));
 }
 
-Result<Applied> Document::writeThenSwap(const Edits& edits, std::int64_t leastNextId) {
+Result<Applied>
+Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t leastNextId) {
     if (!isWritable()) {
         return refuse(machineError("This book is open for reading only: nothing was changed."));
     }
-    const Result<bool> news = catchUp();
+    const Result<bool> news = takeNews();
     if (!news) {
         return refuse(news.error());
     }
     if (*news) {
-        return refuse(machineError("Another program changed this book while it was open. What it "
-                                   "changed is shown now; do once more what you did last."));
+        return refuse(machineError(newsWords + advice));
     }
     Result<Applied> applied = applyEdits(*book_, edits);
     if (!applied) {
@@ -73,6 +82,17 @@ Result<Applied> Document::writeThenSwap(const Edits& edits, std::int64_t leastNe
 }
 
 Result<bool> Document::catchUp() {
+    const Result<bool> news = takeNews();
+    if (!news) {
+        return refuse(news.error());
+    }
+    if (*news) {
+        Q_EMIT caughtUp(QString::fromStdString(newsWords + nothingToUndo));
+    }
+    return news;
+}
+
+Result<bool> Document::takeNews() {
     const Result<bool> news = file_.catchUp();
     if (!news || !*news) {
         return news;
@@ -90,7 +110,7 @@ Result<Change> Document::apply(const std::string& label, const Edits& edits) {
     if (edits.empty()) {
         return Change{};
     }
-    Result<Applied> done = writeThenSwap(edits);
+    Result<Applied> done = writeThenSwap(edits, doItAgain);
     if (!done) {
         return fail(done.error());
     }
@@ -103,7 +123,7 @@ Result<Change> Document::takeIn(const std::string& label, const ImportPlan& plan
     if (plan.edits.empty() && plan.nextId <= nextId_) {
         return Change{};
     }
-    Result<Applied> done = writeThenSwap(plan.edits, plan.nextId);
+    Result<Applied> done = writeThenSwap(plan.edits, doItAgain, plan.nextId);
     if (!done) {
         return fail(done.error());
     }
@@ -116,7 +136,7 @@ Result<Change> Document::takeIn(const std::string& label, const ImportPlan& plan
 }
 
 Result<Change> Document::goOn(const Edits& edits) {
-    Result<Applied> done = writeThenSwap(edits);
+    Result<Applied> done = writeThenSwap(edits, doItAgain);
     if (!done) {
         return fail(done.error());
     }
@@ -130,7 +150,7 @@ Result<Change> Document::undo() {
         return fail(inputError("There is nothing to undo."));
     }
     const Edits edits = history_.nextUndo().edits;
-    Result<Applied> done = writeThenSwap(edits);
+    Result<Applied> done = writeThenSwap(edits, nothingToUndo);
     if (!done) {
         return fail(done.error());
     }
@@ -144,7 +164,7 @@ Result<Change> Document::redo() {
         return fail(inputError("There is nothing to do again."));
     }
     const Edits edits = history_.nextRedo().edits;
-    Result<Applied> done = writeThenSwap(edits);
+    Result<Applied> done = writeThenSwap(edits, nothingToUndo);
     if (!done) {
         return fail(done.error());
     }
@@ -161,6 +181,11 @@ QString Document::redoWords() const {
     return history_.canRedo() ? QString::fromStdString(history_.nextRedo().label) : QString();
 }
 
+void Document::stopWriting() {
+    file_.stopWriting();
+    history_ = {};
+}
+
 Result<void> Document::saveCopy(const std::filesystem::path& target) {
     Result<void> copied = file_.copyTo(target);
     if (!copied) {
@@ -170,10 +195,14 @@ Result<void> Document::saveCopy(const std::filesystem::path& target) {
 }
 
 Result<void> Document::writeDerived(const std::vector<Reduction>& reductions) {
-    if (!isWritable()) {
-        return {};
+    Result<void> written = file_.writeDerived(reductions);
+    if (!written) {
+        return refuse(
+            {written.error().fault,
+             "The tables for other programs were not written. " + written.error().message,
+             written.error().context});
     }
-    return file_.writeDerived(reductions);
+    return written;
 }
 
 } // namespace bedlore

@@ -64,27 +64,36 @@ public:
     [[nodiscard]] QString undoWords() const;
     [[nodiscard]] QString redoWords() const;
 
+    /// Gives up the right to write, so that another opener may have it. For good.
+    void stopWriting();
     /// A complete copy under another name, which must not exist.
     [[nodiscard]] Result<void> saveCopy(const std::filesystem::path& target);
-    /// Writes what was derived for other programs. The next edit makes it stale again.
+    /// Writes what was derived for other programs. The next edit makes it stale again. Fails in a
+    /// book that is open for reading only.
     [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
     /// Whether that was made from an earlier state of the book, or never.
     [[nodiscard]] bool derivedIsStale() const { return file_.derivedIsStale(); }
     /// Looks whether another program changed records in the file. If so they are shown: `changed`
-    /// tells which, and there is nothing to undo any more.
+    /// tells which, then `caughtUp` says so, and there is nothing to undo any more. Fails where the
+    /// file that is written to is not there any more.
     [[nodiscard]] Result<bool> catchUp();
 
 Q_SIGNALS:
     void changed(const bedlore::Change& change);
     /// Nothing was moved; the sentence says why.
     void failed(const QString& sentence);
+    /// Another program changed the book, which is shown as it is now.
+    void caughtUp(const QString& sentence);
 
 private:
     explicit Document(BookFile file);
 
     /// Writes and swaps, but leaves the history to the caller; gives what was done and its inverse.
+    /// Where another program changed the book nothing is written, and `advice` says what to do now.
     /// The next id is `leastNextId` or later.
-    [[nodiscard]] Result<Applied> writeThenSwap(const Edits& edits, std::int64_t leastNextId = 1);
+    [[nodiscard]] Result<Applied>
+    writeThenSwap(const Edits& edits, const char* advice, std::int64_t leastNextId = 1);
+    [[nodiscard]] Result<bool> takeNews();
     [[nodiscard]] tl::unexpected<Error> refuse(Error error);
 
     BookFile file_;

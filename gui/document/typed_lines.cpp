@@ -161,6 +161,27 @@ lineChange(const std::vector<std::string>& before, const std::vector<std::string
     return change;
 }
 
+std::vector<std::string> mergedLines(
+    const std::vector<std::string>& before,
+    const std::vector<std::string>& mine,
+    const std::vector<std::string>& theirs) {
+    const LineChange ours = lineChange(before, mine);
+    const LineChange other = lineChange(before, theirs);
+    const bool isAbove = ours.first + ours.removed <= other.first;
+    const bool isBelow = other.first + other.removed <= ours.first;
+    if (!isAbove && !isBelow) {
+        return mine;
+    }
+    const auto at = [](const std::vector<std::string>& lines, std::size_t i) {
+        return lines.begin() + static_cast<std::ptrdiff_t>(i);
+    };
+    const std::size_t first = isAbove ? ours.first : ours.first + other.added - other.removed;
+    std::vector<std::string> merged(theirs.begin(), at(theirs, first));
+    merged.insert(merged.end(), at(mine, ours.first), at(mine, ours.first + ours.added));
+    merged.insert(merged.end(), at(theirs, first + ours.removed), theirs.end());
+    return merged;
+}
+
 std::string words(const LineChange& change) {
     const std::string number = std::to_string(change.first + 1);
     const std::string last = std::to_string(change.first + change.added);

@@ -30,6 +30,13 @@ struct LineChange {
 [[nodiscard]] LineChange
 lineChange(const std::vector<std::string>& before, const std::vector<std::string>& after);
 
+/// What was changed from `before` to `mine`, done to `theirs`, which came of `before` in another
+/// way. Where both changed the same lines, `mine` stand.
+[[nodiscard]] std::vector<std::string> mergedLines(
+    const std::vector<std::string>& before,
+    const std::vector<std::string>& mine,
+    const std::vector<std::string>& theirs);
+
 /// "typed line 12", "changed line 3", "took out line 5", "typed 60 lines", "swapped lines 3 and 4",
 /// "put 60 lines in place of 3".
 [[nodiscard]] std::string words(const LineChange& change);

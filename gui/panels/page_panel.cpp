@@ -2,6 +2,7 @@
 #include "gui/panels/page_panel.hpp"
 
 #include "core/book/page_waiting.hpp"
+#include "gui/document/typed_lines.hpp"
 #include "gui/widgets/plain_text.hpp"
 #include "gui/widgets/wrapped_row.hpp"
 
@@ -19,6 +20,8 @@ namespace {
 
 // Nothing typed is older than this before it is on the disk.
 constexpr std::chrono::milliseconds pauseTime{1000};
+// A disk that was full may have room again.
+constexpr std::chrono::seconds againTime{10};
 
 QStringList toQt(const std::vector<std::string>& lines) {
     QStringList all;
@@ -93,6 +96,10 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
     pause_.setSingleShot(true);
     pause_.setInterval(pauseTime);
     connect(&pause_, &QTimer::timeout, this, &PagePanel::keepInPause);
+    again_.setObjectName(QStringLiteral("again"));
+    again_.setSingleShot(true);
+    again_.setInterval(againTime);
+    connect(&again_, &QTimer::timeout, this, &PagePanel::keepInPause);
     connect(editor_, &QPlainTextEdit::textChanged, this, [this] {
         if (hasUnkept()) {
             pause_.start();
@@ -110,7 +117,8 @@ QSize PagePanel::minimumSizeHint() const {
 
 void PagePanel::open(Id<Page> page) {
     session_.open(page);
-    editor_->setLines(toQt(session_.keptLines()));
+    known_ = session_.keptLines();
+    editor_->setLines(toQt(known_));
     editor_->goToLine(editor_->document()->blockCount() - 1);
     refreshNotes();
     Q_EMIT pageChanged();
@@ -118,6 +126,7 @@ void PagePanel::open(Id<Page> page) {
 
 void PagePanel::begin(std::optional<Id<Water>> water, const QString& swim) {
     session_.begin(water);
+    known_.clear();
     startSwim_ = swim;
     showStart();
     Q_EMIT pageChanged();
@@ -133,8 +142,12 @@ void PagePanel::showStart() {
 }
 
 std::vector<std::string> PagePanel::typedLines() const {
+    return typedLines(!session_.page());
+}
+
+std::vector<std::string> PagePanel::typedLines(bool isNewPage) const {
     QStringList typed = editor_->lines();
-    if (!session_.page()) {
+    if (isNewPage) {
         while (!typed.isEmpty() && waitsToBeCompleted(typed.back())) {
             typed.pop_back();
         }
@@ -167,19 +180,45 @@ void PagePanel::keepInPause() {
 
 bool PagePanel::keepAs(PageSession::Typing typing) {
     pause_.stop();
-    if (keeping_ || !document_.isWritable()) {
+    again_.stop();
+    if (keeping_) {
         return true;
     }
+    if (!document_.isWritable()) {
+        return !hasUnkept();
+    }
     const bool isNew = !session_.page() && hasUnkept();
-    keeping_ = true;
-    const Result<void> kept =
-        hasUnkept() || session_.page() ? session_.keep(typedLines(), typing) : Result<void>();
-    keeping_ = false;
+    const Result<void> kept = write(typing);
     refreshNotes();
     if (kept && isNew) {
         Q_EMIT pageChanged();
     }
+    if (!kept && kept.error().fault == Fault::Machine) {
+        Q_EMIT couldNotKeep(tr("%1 What you typed stays here and is tried again.")
+                                .arg(QString::fromStdString(kept.error().message)));
+        again_.start();
+    }
     return kept.has_value();
+}
+
+Result<void> PagePanel::write(PageSession::Typing typing) {
+    if (hasUnkept()) {
+        // What another program changed comes in beside what is typed.
+        if (const Result<bool> news = document_.catchUp(); !news) {
+            return fail(news.error());
+        }
+    } else if (!session_.page()) {
+        return {};
+    }
+    keeping_ = true;
+    Result<void> kept = session_.keep(typedLines(), typing);
+    keeping_ = false;
+    if (kept) {
+        known_ = session_.keptLines();
+    } else {
+        followBook();
+    }
+    return kept;
 }
 
 void PagePanel::answer(int number) {
@@ -205,19 +244,44 @@ void PagePanel::answer(int number) {
         session_.take(offer, static_cast<std::size_t>(line), typedLines());
     keeping_ = false;
     if (taken) {
+        known_ = session_.keptLines();
         editor_->setLines(toQt(*taken));
         editor_->goToLine(cursorLine);
+    } else {
+        followBook();
     }
     refreshNotes();
 }
 
 void PagePanel::followBook() {
-    if (!keeping_) {
+    if (keeping_) {
+        return;
+    }
+    // The page may have come into the book, or gone from it, with this very change.
+    const std::vector<std::string> typed = typedLines(known_.empty());
+    if (typed == known_) {
         reload();
+    } else {
+        mergeTyped(typed);
     }
 }
 
+/// The book changed under what he types, which is not lost by it.
+void PagePanel::mergeTyped(const std::vector<std::string>& typed) {
+    const std::vector<std::string> stored = session_.keptLines();
+    const std::vector<std::string> both = mergedLines(std::exchange(known_, stored), typed, stored);
+    if (both != typed) {
+        const int line = editor_->currentLine();
+        const auto more = static_cast<int>(both.size()) - static_cast<int>(typed.size());
+        const bool above = lineChange(typed, both).first <= static_cast<std::size_t>(line);
+        editor_->setLines(toQt(both));
+        editor_->goToLine(above ? line + more : line);
+    }
+    refreshNotes();
+}
+
 void PagePanel::reload() {
+    known_ = session_.keptLines();
     if (!session_.page()) {
         showStart();
     } else if (hasUnkept()) {
@@ -309,7 +373,8 @@ void PagePanel::refreshQuestion() {
         question_->setText(tr("Line %1: %2").arg(line + 1).arg(note.question));
         for (int i = 0; i < note.answers.size(); ++i) {
             const QString key = i == 0 ? tr("F2") : tr("Alt+%1").arg(i + 1);
-            auto* button = new QPushButton(plainInMenu(note.answers[i]) + QStringLiteral("  ") + key, strip_);
+            auto* button =
+                new QPushButton(plainInMenu(note.answers[i]) + QStringLiteral("  ") + key, strip_);
             button->setObjectName(QStringLiteral("answer%1").arg(i + 1));
             button->setFocusPolicy(Qt::TabFocus);
             connect(button, &QPushButton::clicked, this, [this, i] { answer(i); });

@@ -64,18 +64,24 @@ Q_SIGNALS:
     void pageChanged();
     /// The page was kept, or something is typed that is not kept yet.
     void keptChanged(bool kept);
+    /// The machine stands in the way; what is typed stays in the window and is tried again.
+    void couldNotKeep(const QString& sentence);
     void currentReadingChanged();
     void undoWanted();
     void redoWanted();
 
 private:
     bool keepAs(PageSession::Typing typing);
+    [[nodiscard]] Result<void> write(PageSession::Typing typing);
     void followBook();
+    void mergeTyped(const std::vector<std::string>& typed);
     void refreshNotes();
     void refreshQuestion();
     void refreshWaiting();
     void showStart();
     [[nodiscard]] std::vector<std::string> typedLines() const;
+    /// Without what stands ready on a new page.
+    [[nodiscard]] std::vector<std::string> typedLines(bool isNewPage) const;
 
     Document& document_;
     PageSession session_;
@@ -90,7 +96,9 @@ private:
     std::map<Id<Reading>, QString> remarks_;
     QString startSwim_;
     bool keeping_ = false;
+    std::vector<std::string> known_; ///< the page as the book had it when it was last shown or kept
     QTimer pause_{this};
+    QTimer again_{this}; ///< until what could not be kept is tried again
 };
 
 } // namespace bedlore

@@ -38,7 +38,13 @@ void MessageBar::warn(const QString& sentence) {
     show(sentence, true);
 }
 
+void MessageBar::sayToStay(const QString& sentence) {
+    show(sentence, false);
+    stays_ = true;
+}
+
 void MessageBar::show(const QString& sentence, bool isWarning) {
+    stays_ = false;
     words_->setText(sentence);
     setProperty("warning", isWarning);
     style()->unpolish(words_);
@@ -53,6 +59,12 @@ QString MessageBar::text() const {
 void MessageBar::clear() {
     words_->clear();
     hide();
+}
+
+void MessageBar::clearPassing() {
+    if (!stays_) {
+        clear();
+    }
 }
 
 } // namespace bedlore

@@ -129,6 +129,7 @@ const std::vector<Row>& rows() {
     static const std::vector<Row> table = {
         {"&Book", "newBook", "&New book…", "Ctrl+N", Nothing, &Window::askNewBook},
         {"&Book", "openBook", "&Open…", "Ctrl+O", Nothing, &Window::askOpenBook},
+        {"&Book", "openAgain", "Open a&gain", "", Book, &Window::openAgain},
         {"&Book", "recentBooks", "&Recent books", "", Nothing, {}},
         {"&Book", "saveCopy", "Save a &copy…", "", Book, &Window::askSaveCopy},
         {"&Book", "saveTables", "Save as ta&bles…", "", Book, &Window::askSaveTables},

@@ -113,9 +113,11 @@ void Desk::buildLayout() {
 void Desk::connectParts() {
     connect(document_.get(), &Document::changed, this, &Desk::followChange);
     connect(document_.get(), &Document::failed, this, &Desk::warned);
+    connect(document_.get(), &Document::caughtUp, this, &Desk::told);
     connect(&builder_, &BedBuilder::failed, this, &Desk::warned);
     connect(&builder_, &BedBuilder::built, this, &Desk::followBed);
     connect(page_, &PagePanel::keptChanged, this, &Desk::keptChanged);
+    connect(page_, &PagePanel::couldNotKeep, this, &Desk::warned);
     connect(page_, &PagePanel::pageChanged, this, &Desk::followPage);
     connect(page_, &PagePanel::undoWanted, this, &Desk::undo);
     connect(page_, &PagePanel::redoWanted, this, &Desk::redo);
@@ -210,12 +212,23 @@ bool Desk::close() {
     if (!page_->keep()) {
         return false;
     }
-    jobs_.stopAll();
     const Result<void> written = builder_.writeDerived();
-    if (!written) {
-        Q_EMIT warned(QString::fromStdString(written.error().message));
+    if (!written && !warnedAtClose_) {
+        warnedAtClose_ = true;
+        Q_EMIT warned(tr("%1 Close once more to leave all the same.")
+                          .arg(QString::fromStdString(written.error().message)));
+        return false;
     }
+    jobs_.stopAll();
     return true;
+}
+
+void Desk::catchUp() {
+    if (page_->hasUnkept()) {
+        page_->keepInPause();
+    } else {
+        static_cast<void>(document_->catchUp()); // a failure is said by the document
+    }
 }
 
 } // namespace bedlore

@@ -76,7 +76,11 @@ public:
     /// Asks what the word under the page's cursor means.
     void teachWord();
 
-    /// Keeps what is typed and writes what is derived. False where something could not be kept.
+    /// He comes back to the window: what another program did to the book meanwhile is shown.
+    void catchUp();
+    /// Keeps what is typed and writes what is derived. False, with a sentence, where something
+    /// could not be kept; where that is only what is derived, or the file is gone, the second time
+    /// is let through.
     [[nodiscard]] bool close();
 
 Q_SIGNALS:
@@ -87,6 +91,8 @@ Q_SIGNALS:
     void readout(const QString& words);
     void said(const QString& sentence);
     void warned(const QString& sentence);
+    /// Something that he is to read, however the page goes on.
+    void told(const QString& sentence);
 
 private:
     void buildLayout();
@@ -113,6 +119,7 @@ private:
     JobBoard jobs_;
     BedBuilder builder_;
     std::shared_ptr<const Book> lastBook_;
+    bool warnedAtClose_ = false; ///< since the book last changed
 
     QSplitter* columns_ = nullptr;
     QSplitter* middle_ = nullptr;

@@ -144,6 +144,7 @@ std::optional<Id<Page>> Desk::touchedPage(const Change& change) const {
 void Desk::followChange(const Change& change) {
     const auto page = touchedPage(change);
     lastBook_ = document_->book();
+    warnedAtClose_ = false;
     // Undo of what was typed on another page shows that page: nothing changes out of sight.
     if (page && page_->page() != page && !page_->hasUnkept()) {
         left_->setCurrentWidget(page_);

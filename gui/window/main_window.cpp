@@ -181,6 +181,35 @@ bool MainWindow::openBook(const std::filesystem::path& path) {
     return desk_ != nullptr;
 }
 
+void MainWindow::openAgain() {
+    if (desk_ == nullptr) {
+        return;
+    }
+    const std::filesystem::path path = desk_->document().path();
+    const Whereabouts where = desk_->whereabouts();
+    const auto page = desk_->shownPage();
+    const bool couldWrite = desk_->document().isWritable();
+    if (!openBook(path)) {
+        return;
+    }
+    desk_->goTo(where);
+    if (page && desk_->document().book()->find(*page) != nullptr) {
+        desk_->goToPage(*page);
+    }
+    if (!couldWrite && desk_->document().isWritable()) {
+        const QString notices = openingWords(desk_->document());
+        messages_->say(notices.isEmpty() ? tr("The book can be written in now.") : notices);
+    }
+}
+
+QString MainWindow::openingWords(const Document& document) {
+    QStringList sentences = document.notices();
+    if (!document.isWritable() && !sentences.isEmpty()) {
+        sentences << tr("When that is over, choose Open again in the Book menu.");
+    }
+    return sentences.join(u' ');
+}
+
 bool MainWindow::newBook(const std::filesystem::path& path) {
     if (!leaveDesk()) {
         return false;
@@ -201,7 +230,7 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
         body_->removeWidget(old);
         old->deleteLater(); // it may be the sender of what brought us here
     }
-    const QStringList notices = (*document)->notices();
+    const QString notices = openingWords(**document);
     desk_ = new Desk(std::move(*document), preferences_, body_);
     body_->addWidget(desk_);
     body_->setCurrentWidget(desk_);
@@ -210,7 +239,7 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
     header_->show();
     foot_->show();
     if (!notices.isEmpty()) {
-        messages_->say(notices.join(u' '));
+        messages_->say(notices);
     }
     settings_.keepLastBook(
         QString::fromStdString(std::filesystem::absolute(desk_->document().path()).string()));
@@ -228,12 +257,13 @@ void MainWindow::connectDesk() {
     connect(desk_, &Desk::readout, foot_, &FootLine::setPointer);
     connect(desk_, &Desk::said, messages_, &MessageBar::say);
     connect(desk_, &Desk::warned, messages_, &MessageBar::warn);
+    connect(desk_, &Desk::told, messages_, &MessageBar::sayToStay);
     connect(desk_, &Desk::keptChanged, this, [this](bool kept) {
         foot_->setKept(kept, !desk_->document().isWritable());
         refreshActions();
     });
     connect(&desk_->document(), &Document::changed, this, [this] {
-        messages_->clear();
+        messages_->clearPassing();
         refreshActions();
     });
     connect(&desk_->jobs(), &JobBoard::changed, this, &MainWindow::refreshWork);
@@ -330,6 +360,13 @@ void MainWindow::keyPressEvent(QKeyEvent* event) {
     } else {
         QMainWindow::keyPressEvent(event);
     }
+}
+
+bool MainWindow::event(QEvent* event) {
+    if (event->type() == QEvent::WindowActivate && desk_ != nullptr) {
+        desk_->catchUp();
+    }
+    return QMainWindow::event(event);
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

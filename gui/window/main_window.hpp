@@ -57,6 +57,8 @@ public:
     bool openBook(const std::filesystem::path& path);
     bool newBook(const std::filesystem::path& path);
     bool closeBook();
+    /// Opens the book on the desk anew, at the same page: to write in one that could only be read.
+    void openAgain();
     /// Writes a copy under a name that is free. Where what is typed cannot be kept in the book any
     /// more, the copy takes its place on the desk and keeps it.
     void saveCopy(const std::filesystem::path& target);
@@ -111,6 +113,7 @@ public:
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }
 
 protected:
+    bool event(QEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dragLeaveEvent(QDragLeaveEvent* event) override;
@@ -121,6 +124,7 @@ protected:
 private:
     void buildFrame();
     void putOnDesk(Result<std::unique_ptr<Document>> document);
+    [[nodiscard]] static QString openingWords(const Document& document);
     void connectDesk();
     void showStart();
     void applyPreferences();

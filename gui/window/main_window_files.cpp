@@ -130,10 +130,18 @@ void MainWindow::saveCopy(const std::filesystem::path& target) {
         messages_->say(tr("The copy is written."));
         return;
     }
-    // The book takes nothing any more: what is typed goes on in the copy.
+    // The book takes nothing any more: what is typed goes on in the copy. Where that stands in the
+    // place of the book, its lock must be free.
+    std::error_code none;
+    if (std::filesystem::equivalent(target, desk_->document().path(), none)) {
+        desk_->document().stopWriting();
+    }
     Result<std::unique_ptr<Document>> copy = Document::open(target);
-    if (!copy) {
-        messages_->warn(QString::fromStdString(copy.error().message));
+    if (!copy || !(*copy)->isWritable()) {
+        messages_->warn(tr("The copy is written, but without what you typed last: %1")
+                            .arg(
+                                copy ? (*copy)->notices().join(u' ')
+                                     : QString::fromStdString(copy.error().message)));
         return;
     }
     const QStringList typed = desk_->page().editor().lines();

@@ -21,6 +21,7 @@ struct State {
     std::size_t counted = 0; ///< steps since `failFrom`
     int code = SQLITE_OK;
     bool failed = false;
+    std::int64_t clock = -1; ///< seconds after the start of 1970; −1 for the system's
 };
 State state;                  // NOLINT: SQLite's layer is one for the process
 sqlite3_vfs* below = nullptr; // NOLINT: as above
@@ -134,6 +135,16 @@ int deleteFile(sqlite3_vfs*, const char* name, int) {
     return code == SQLITE_OK ? below->xDelete(below, name, 0) : code;
 }
 
+/// In milliseconds, as SQLite counts: from noon of a day in 4714 before our time on.
+int timeNow(sqlite3_vfs*, sqlite3_int64* now) {
+    if (state.clock < 0) {
+        return below->xCurrentTimeInt64(below, now);
+    }
+    constexpr sqlite3_int64 startOf1970 = 210'866'760'000'000;
+    *now = startOf1970 + state.clock * 1000;
+    return SQLITE_OK;
+}
+
 } // namespace
 
 void apply(const DiskStep& step, DiskImage& image, std::size_t most) {
@@ -164,6 +175,7 @@ DiskLog::DiskLog() {
     layer.szOsFile = static_cast<int>(sizeof(File)) + below->szOsFile;
     layer.xOpen = openFile;
     layer.xDelete = deleteFile;
+    layer.xCurrentTimeInt64 = timeNow;
     sqlite3_vfs_register(&layer, 1);
 }
 
@@ -185,6 +197,10 @@ void DiskLog::failFrom(std::size_t step, int code) {
 
 void DiskLog::heal() {
     state.failing = std::numeric_limits<std::size_t>::max();
+}
+
+void DiskLog::setClock(std::int64_t seconds) {
+    state.clock = seconds;
 }
 
 bool DiskLog::hasFailed() const {

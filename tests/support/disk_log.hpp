@@ -6,7 +6,8 @@
 #include <string>
 #include <vector>
 
-// A layer below SQLite that writes down what reaches the disk, or lets the disk fail.
+// A layer below SQLite that writes down what reaches the disk, or lets the disk fail, or tells
+// another time.
 
 namespace bedlore::testing {
 
@@ -40,6 +41,8 @@ public:
     /// SQLite; `heal` ends that.
     void failFrom(std::size_t step, int code);
     void heal();
+    /// From now on SQLite's clock stands at `seconds` after the start of 1970.
+    void setClock(std::int64_t seconds);
     /// Whether a step has failed since `failFrom`.
     [[nodiscard]] bool hasFailed() const;
 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/book_file.hpp"
 #include "tests/core/io/store_support.hpp"
+#include "tests/support/cut_off_write.hpp"
 
 #include <algorithm>
 #include <array>
@@ -28,6 +29,7 @@ namespace fs = std::filesystem;
 
 using testing::bookOf;
 using testing::bytesOf;
+using testing::cutOffAWrite;
 using ::testing::ElementsAre;
 using testing::everyRecord;
 using ::testing::HasSubstr;
@@ -133,29 +135,6 @@ TEST(BookFileKilled, EverythingShownAsKeptIsThere) {
         EXPECT_EQ(file->nextId(), words + 1);
         EXPECT_EQ(file->book().all<Word>().begin()->id.value, 1);
     }
-}
-
-/// Makes at `path` what a process leaves that is killed in the middle of a write: pages of the file
-/// already changed, the journal still there.
-void cutOffAWrite(const fs::path& path) {
-    const fs::path other = path.string() + ".other";
-    fs::copy_file(path, other);
-    sqlite3* database = nullptr;
-    ASSERT_EQ(sqlite3_open(other.c_str(), &database), SQLITE_OK);
-    // A cache of one page makes SQLite put changed pages into the file before the commit.
-    ASSERT_EQ(
-        sqlite3_exec(
-            database,
-            "PRAGMA cache_size = 1; BEGIN; UPDATE words SET text = 'half'; UPDATE readings SET "
-            "note = 'half'; UPDATE spots SET name = 'half'; UPDATE answers SET answer = 'half';",
-            nullptr,
-            nullptr,
-            nullptr),
-        SQLITE_OK);
-    fs::copy_file(other, path, fs::copy_options::overwrite_existing);
-    fs::copy_file(other.string() + "-journal", path.string() + "-journal");
-    sqlite3_close(database);
-    fs::remove(other);
 }
 
 TEST(BookFileKilled, WriteThatWasCutOffIsTakenBackAndSaid) {

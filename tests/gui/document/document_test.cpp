@@ -178,6 +178,70 @@ TEST(Document, WhatAnotherProgramChangedIsShownBeforeTheNextEdit) {
     EXPECT_EQ(failures.count(), 1);
 }
 
+TEST(Document, UndoAfterAnotherProgramsChangeSaysThatThereIsNothingLeftToUndo) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    const testing::ToolRun changed = testing::runTool(
+        "sqlite3 '" + (folder / "pit.gpkg").string() + "' \"UPDATE waters SET name = 'Theirs'\"");
+    ASSERT_EQ(changed.status, 0) << changed.output;
+    QSignalSpy failures(document.get(), &Document::failed);
+    EXPECT_FALSE(document->undo().has_value());
+    ASSERT_EQ(failures.count(), 1);
+    EXPECT_TRUE(failures.at(0).at(0).toString().contains(QStringLiteral("cannot be undone")));
+    EXPECT_EQ(document->book()->all<Water>().begin()->name, "Theirs");
+}
+
+TEST(Document, CatchingUpIsSaidOnceAndOnlyWhereThereIsSomething) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    const auto reader = openBook(folder / "pit.gpkg");
+    ASSERT_FALSE(reader->isWritable());
+    QSignalSpy said(reader.get(), &Document::caughtUp);
+    EXPECT_EQ(reader->catchUp(), Result<bool>(false));
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    EXPECT_EQ(reader->catchUp(), Result<bool>(true));
+    EXPECT_EQ(reader->catchUp(), Result<bool>(false));
+    EXPECT_EQ(said.count(), 1);
+    EXPECT_TRUE(*reader->book() == *document->book());
+}
+
+TEST(Document, TablesForOthersThatCannotBeWrittenAreSaid) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    const auto reader = openBook(folder / "pit.gpkg");
+    QSignalSpy ofReader(reader.get(), &Document::failed);
+    EXPECT_FALSE(reader->writeDerived({}).has_value());
+    ASSERT_EQ(ofReader.count(), 1);
+    EXPECT_TRUE(ofReader.at(0).at(0).toString().contains(QStringLiteral("reading only")));
+    QSignalSpy ofWriter(document.get(), &Document::failed);
+    {
+        const FullDisk disk;
+        EXPECT_FALSE(document->writeDerived({}).has_value());
+    }
+    ASSERT_EQ(ofWriter.count(), 1);
+    EXPECT_TRUE(ofWriter.at(0).at(0).toString().startsWith(
+        QStringLiteral("The tables for other programs were not written.")));
+    EXPECT_TRUE(document->derivedIsStale());
+    EXPECT_TRUE(document->writeDerived({}).has_value());
+    EXPECT_FALSE(document->derivedIsStale());
+    EXPECT_EQ(ofWriter.count(), 1);
+}
+
+TEST(Document, WhoGivesUpWritingLeavesItToTheNext) {
+    const TempFolder folder;
+    const auto first = newBook(folder / "pit.gpkg");
+    ASSERT_TRUE(first->apply("one", putWater(*first, "One")).has_value());
+    first->stopWriting();
+    EXPECT_FALSE(first->isWritable());
+    EXPECT_FALSE(first->canUndo());
+    EXPECT_FALSE(first->apply("two", putWater(*first, "Two")).has_value());
+    const auto second = openBook(folder / "pit.gpkg");
+    EXPECT_TRUE(second->isWritable());
+    EXPECT_TRUE(second->apply("two", putWater(*second, "Two")).has_value());
+}
+
 TEST(Document, NoEditsAreNoAct) {
     const TempFolder folder;
     const auto document = newBook(folder / "pit.gpkg");

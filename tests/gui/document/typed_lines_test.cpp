@@ -90,5 +90,39 @@ TEST(TypedLines, UndoSaysWhatItTakesBack) {
     EXPECT_EQ(words(lineChange(page, {"x"})), "put line 1 in place of 3 lines");
 }
 
+TEST(MergedLines, ChangesInDifferentPlacesAreBothThere) {
+    const std::vector<std::string> before{"a", "b", "c", "d"};
+    using Lines = std::vector<std::string>;
+    // By hand.
+    EXPECT_EQ(
+        mergedLines(before, {"a", "b", "c", "d", "mine"}, {"a", "theirs", "c", "d"}),
+        (Lines{"a", "theirs", "c", "d", "mine"}));
+    EXPECT_EQ(
+        mergedLines(before, {"mine", "b", "c", "d"}, {"a", "b", "c", "x", "y", "d"}),
+        (Lines{"mine", "b", "c", "x", "y", "d"}));
+    EXPECT_EQ(
+        mergedLines(before, {"a", "b", "c", "mine"}, {"b", "c", "d"}), (Lines{"b", "c", "mine"}));
+    EXPECT_EQ(
+        mergedLines(before, {"a", "c", "d"}, {"a", "b", "c", "d", "theirs"}),
+        (Lines{"a", "c", "d", "theirs"}));
+}
+
+TEST(MergedLines, WhereNobodyOrOneChangedSomethingThatStands) {
+    using Lines = std::vector<std::string>;
+    const Lines before{"a", "b"};
+    const Lines other{"a", "x", "b", "y"};
+    EXPECT_EQ(mergedLines(before, before, before), before);
+    EXPECT_EQ(mergedLines(before, other, before), other);
+    EXPECT_EQ(mergedLines(before, before, other), other);
+    EXPECT_EQ(mergedLines({}, other, {}), other);
+    EXPECT_EQ(mergedLines(before, {}, before), Lines{});
+}
+
+TEST(MergedLines, OfTheSameLineHisOwnStands) {
+    EXPECT_EQ(
+        mergedLines({"a", "b"}, {"a", "mine"}, {"a", "theirs"}),
+        (std::vector<std::string>{"a", "mine"}));
+}
+
 } // namespace
 } // namespace bedlore
