@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "gui/jobs/job_board.hpp"
 
+#include <QCoreApplication>
+#include <QEvent>
+#include <QRunnable>
 #include <QStringList>
-#include <QtConcurrentRun>
 
 #include <algorithm>
 #include <atomic>
-#include <new>
+#include <exception>
 
 namespace bedlore {
 
@@ -14,12 +16,65 @@ namespace {
 // Reports closer together than this share of the work would only fill the event queue.
 constexpr double reportStep = 0.02;
 
+/// The order between the thread that makes something and the one that uses it. Qt's queues keep
+/// that order too, but by locks inside Qt: to a checker of threads that sees our code alone, each
+/// hand-over would look like a race, and a race like one more of these.
+class Handover {
+public:
+    void give() { given_.store(true, std::memory_order_release); }
+    void take() const { static_cast<void>(given_.load(std::memory_order_acquire)); }
+
+private:
+    std::atomic<bool> given_{false};
+};
+
+/// Work on its way to a thread of the pool.
+class Task final : public QRunnable {
+public:
+    explicit Task(std::function<void()> work)
+        : work_(std::move(work)) {
+        handover_.give();
+    }
+
+    void run() override {
+        handover_.take();
+        work_();
+    }
+
+private:
+    std::function<void()> work_;
+    Handover handover_;
+};
+
+/// Something to do on the board's own thread, on its way there.
+class Errand final : public QEvent {
+public:
+    static constexpr Type kind = User;
+
+    explicit Errand(std::function<void()> action)
+        : QEvent(kind)
+        , action_(std::move(action)) {
+        handover_.give();
+    }
+    ~Errand() override { handover_.take(); }
+    Q_DISABLE_COPY_MOVE(Errand)
+
+    void carryOut() const {
+        handover_.take();
+        action_();
+    }
+
+private:
+    std::function<void()> action_;
+    Handover handover_;
+};
+
 /// A computation that ran out of memory ends without a result instead of taking the window along.
 std::function<void()> guarded(
     const std::function<std::function<void()>(const Progress&)>& run, const Progress& progress) {
     try {
         return run(progress);
-    } catch (const std::bad_alloc&) {
+    } catch (const std::exception&) {
         return [] {};
     }
 }
@@ -55,25 +110,30 @@ void JobBoard::launch(
             return;
         }
         last->store(share);
-        QMetaObject::invokeMethod(
-            this,
-            [this, kind, generation, share] {
-                if (isCurrent(kind, generation)) {
-                    Q_EMIT progressed(kind, share);
-                }
-            },
-            Qt::QueuedConnection);
+        onOwnThread([this, kind, generation, share] {
+            if (isCurrent(kind, generation)) {
+                Q_EMIT progressed(kind, share);
+            }
+        });
     };
     const Progress progress(job.stop.get_token(), report);
-    const auto task = [this, kind, generation = job.generation, progress, run = std::move(run)] {
+    auto task = [this, kind, generation = job.generation, progress, run = std::move(run)] {
         Deliver give = guarded(run, progress);
-        QMetaObject::invokeMethod(
-            this,
-            [this, kind, generation, give = std::move(give)] { deliver(kind, generation, give); },
-            Qt::QueuedConnection);
+        onOwnThread(
+            [this, kind, generation, give = std::move(give)] { deliver(kind, generation, give); });
     };
-    static_cast<void>(QtConcurrent::run(&pool_, task));
+    pool_.start(std::make_unique<Task>(std::move(task)).release());
     Q_EMIT changed();
+}
+
+void JobBoard::onOwnThread(std::function<void()> action) {
+    QCoreApplication::postEvent(this, std::make_unique<Errand>(std::move(action)).release());
+}
+
+void JobBoard::customEvent(QEvent* event) {
+    if (event->type() == Errand::kind) {
+        static_cast<const Errand*>(event)->carryOut();
+    }
 }
 
 void JobBoard::deliver(const QString& kind, std::uint64_t generation, const Deliver& give) {

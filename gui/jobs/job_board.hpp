@@ -35,8 +35,8 @@ public:
     template <class Work, class Done>
     void start(const QString& kind, const QString& words, Work work, Done done) {
         using Value = std::invoke_result_t<const Work&, const Progress&>;
-        auto run = [work = std::move(work), done = std::move(done)](
-                       const Progress& progress) -> std::function<void()> {
+        auto run = [work = std::move(work),
+                    done = std::move(done)](const Progress& progress) -> std::function<void()> {
             // A shared value, because a function object has to be copyable.
             auto value = std::make_shared<Value>(work(progress));
             return [value, done] { done(std::move(*value)); };
@@ -59,6 +59,9 @@ Q_SIGNALS:
     /// `share` (0 to 1) of the current computation of `kind`.
     void progressed(const QString& kind, double share);
 
+protected:
+    void customEvent(QEvent* event) override;
+
 private:
     using Deliver = std::function<void()>;
 
@@ -69,6 +72,8 @@ private:
     };
 
     void launch(const QString& kind, const QString& words, std::function<Deliver(const Progress&)>);
+    /// Leaves `action` to this object's thread; called on any.
+    void onOwnThread(std::function<void()> action);
     void deliver(const QString& kind, std::uint64_t generation, const Deliver& give);
     [[nodiscard]] bool isCurrent(const QString& kind, std::uint64_t generation) const;
 
