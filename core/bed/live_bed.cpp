@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/bed/live_bed.hpp"
 
-#include "core/bed/parallel.hpp"
+#include "core/base/parallel.hpp"
 #include "core/bed/triangular.hpp"
 
 #include <Eigen/Cholesky>

@@ -2,7 +2,7 @@
 #include "core/bed/live_grid.hpp"
 
 #include "core/base/contract.hpp"
-#include "core/bed/parallel.hpp"
+#include "core/base/parallel.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -72,6 +72,9 @@ double lightness(Rgb colour) {
 }
 
 Rgb lightened(Rgb colour, double change) {
+    if (change == 0.0) {
+        return colour;
+    }
     const double before = luminance(colour);
     const double after = luminanceOf(std::clamp(lightnessOf(before) + change, 0.0, 100.0));
     const double r = linear(colour.red / 255.0);

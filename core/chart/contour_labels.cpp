@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <utility>
 
 namespace bedlore {
 
@@ -24,30 +25,6 @@ std::array<CanvasPoint, 4> corners(const CanvasBox& box) {
     const double w = 0.5 * box.width;
     const double h = 0.5 * box.height;
     return {corner(-w, -h), corner(w, -h), corner(w, h), corner(-w, h)};
-}
-
-// Whether a line along one side of `a` parts the two boxes (separating axis): on each axis of `a`
-// the centres lie at least as far apart as the halves of both reach.
-bool parted(const CanvasBox& a, const CanvasBox& b) {
-    const double c = std::cos(a.turn);
-    const double s = std::sin(a.turn);
-    const double x = b.centre.x - a.centre.x;
-    const double y = b.centre.y - a.centre.y;
-    const double cosine = std::abs(std::cos(b.turn - a.turn));
-    const double sine = std::abs(std::sin(b.turn - a.turn));
-    return std::abs(c * x + s * y) >= 0.5 * (a.width + b.width * cosine + b.height * sine) ||
-           std::abs(c * y - s * x) >= 0.5 * (a.height + b.width * sine + b.height * cosine);
-}
-
-// Whether even the circles round the two boxes do not meet: most boxes on a map are far apart, and
-// this costs no angle.
-bool farApart(const CanvasBox& a, const CanvasBox& b) {
-    const double x = b.centre.x - a.centre.x;
-    const double y = b.centre.y - a.centre.y;
-    // (p + q)² is at most 2 p² + 2 q².
-    const double squares =
-        a.width * a.width + a.height * a.height + b.width * b.width + b.height * b.height;
-    return x * x + y * y >= 0.5 * squares;
 }
 
 /// A line that can be asked for the point at a length.
@@ -90,7 +67,7 @@ private:
 /// Looks for room, line by line.
 class Placing {
 public:
-    Placing(std::vector<CanvasBox> taken, const LabelOptions& options)
+    Placing(TakenBoxes taken, const LabelOptions& options)
         : taken_(std::move(taken))
         , options_(options) {}
 
@@ -107,7 +84,7 @@ public:
             const double from = i * stretch + 0.5 * wide;
             if (auto place = bestWithin(path, from, (i + 1.0) * stretch - 0.5 * wide, wide)) {
                 place->line = number;
-                taken_.push_back(place->box);
+                taken_.add(place->box);
                 places_.push_back(*place);
             }
         }
@@ -156,27 +133,19 @@ private:
                 return false;
             }
         }
-        return std::none_of(taken_.begin(), taken_.end(), [&](const CanvasBox& other) {
-            return overlap(box, other);
-        });
+        return taken_.isFree(box);
     }
 
-    std::vector<CanvasBox> taken_;
+    TakenBoxes taken_;
     LabelOptions options_;
     std::vector<LabelPlace> places_;
 };
 
 } // namespace
 
-bool overlap(const CanvasBox& a, const CanvasBox& b) {
-    return !farApart(a, b) && !parted(a, b) && !parted(b, a);
-}
-
-std::vector<LabelPlace> placeLabels(
-    const std::vector<LineToLabel>& lines,
-    const std::vector<CanvasBox>& taken,
-    const LabelOptions& options) {
-    Placing placing(taken, options);
+std::vector<LabelPlace>
+placeLabels(const std::vector<LineToLabel>& lines, TakenBoxes taken, const LabelOptions& options) {
+    Placing placing(std::move(taken), options);
     for (std::size_t i = 0; i < lines.size(); ++i) {
         placing.addLine(i, lines[i]);
     }

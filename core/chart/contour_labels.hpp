@@ -1,31 +1,14 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/chart/taken_boxes.hpp"
+
 #include <cstddef>
 #include <vector>
 
 // Where the numbers on contour lines stand.
 
 namespace bedlore {
-
-/// A place on the painter's canvas: x right, y down, in its logical units.
-struct CanvasPoint {
-    double x = 0.0;
-    double y = 0.0;
-    friend bool operator==(const CanvasPoint&, const CanvasPoint&) = default;
-};
-
-/// A rectangle on the canvas, `turn` radians clockwise about its centre.
-struct CanvasBox {
-    CanvasPoint centre;
-    double width = 0.0;
-    double height = 0.0;
-    double turn = 0.0;
-    friend bool operator==(const CanvasBox&, const CanvasBox&) = default;
-};
-
-/// Whether two boxes overlap.
-[[nodiscard]] bool overlap(const CanvasBox& a, const CanvasBox& b);
 
 /// A line that wants its number on it, as it lies on the canvas; lines that matter more come first.
 struct LineToLabel {
@@ -53,9 +36,7 @@ struct LabelOptions {
 
 /// Numbers on the straightest parts of their lines, clear of `taken` and of one another; a line too
 /// short or too crowded gets none.
-[[nodiscard]] std::vector<LabelPlace> placeLabels(
-    const std::vector<LineToLabel>& lines,
-    const std::vector<CanvasBox>& taken,
-    const LabelOptions& options);
+[[nodiscard]] std::vector<LabelPlace>
+placeLabels(const std::vector<LineToLabel>& lines, TakenBoxes taken, const LabelOptions& options);
 
 } // namespace bedlore

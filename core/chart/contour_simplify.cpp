@@ -1,25 +1,43 @@
 // SPDX-License-Identifier: MIT
 #include "core/chart/contour_simplify.hpp"
 
+#include "core/base/parallel.hpp"
+
 #include <algorithm>
 #include <cmath>
+#include <compare>
 #include <cstdint>
-#include <unordered_map>
 #include <utility>
 
 namespace bedlore::detail {
 
 namespace {
 
-double distanceToSegment(Point p, Point a, Point b) {
-    const double dx = b.east - a.east;
-    const double dy = b.north - a.north;
-    const double px = p.east - a.east;
-    const double py = p.north - a.north;
-    const double square = dx * dx + dy * dy;
-    const double along = square > 0.0 ? std::clamp((px * dx + py * dy) / square, 0.0, 1.0) : 0.0;
-    return std::hypot(px - along * dx, py - along * dy);
-}
+/// From a point to the stretch between two others, squared.
+class Stretch {
+public:
+    Stretch(Point a, Point b)
+        : a_(a)
+        , east_(b.east - a.east)
+        , north_(b.north - a.north) {
+        const double square = east_ * east_ + north_ * north_;
+        perSquare_ = square > 0.0 ? 1.0 / square : 0.0;
+    }
+    [[nodiscard]] double squareFrom(Point p) const {
+        const double x = p.east - a_.east;
+        const double y = p.north - a_.north;
+        const double along = std::clamp((x * east_ + y * north_) * perSquare_, 0.0, 1.0);
+        const double dx = x - along * east_;
+        const double dy = y - along * north_;
+        return dx * dx + dy * dy;
+    }
+
+private:
+    Point a_;
+    double east_;
+    double north_;
+    double perSquare_ = 0.0;
+};
 
 // Marks what stays between two vertices that stay.
 void keepBetween(
@@ -32,10 +50,11 @@ void keepBetween(
     while (!open.empty()) {
         const auto [from, to] = open.back();
         open.pop_back();
-        double farthest = tolerance;
+        const Stretch stretch(line[from], line[to]);
+        double farthest = tolerance * tolerance;
         std::size_t at = from;
         for (std::size_t i = from + 1; i < to; ++i) {
-            const double d = distanceToSegment(line[i], line[from], line[to]);
+            const double d = stretch.squareFrom(line[i]);
             if (d > farthest) {
                 farthest = d;
                 at = i;
@@ -53,7 +72,9 @@ std::size_t farthestFromFirst(const std::vector<Point>& line) {
     std::size_t at = 0;
     double farthest = -1.0;
     for (std::size_t i = 1; i < line.size(); ++i) {
-        const double d = std::hypot(line[i].east - line[0].east, line[i].north - line[0].north);
+        const double east = line[i].east - line[0].east;
+        const double north = line[i].north - line[0].north;
+        const double d = east * east + north * north;
         if (d > farthest) {
             farthest = d;
             at = i;
@@ -132,14 +153,20 @@ public:
         }
     }
     /// Lines that meet something, sorted.
-    [[nodiscard]] std::vector<std::size_t> lines() const;
+    [[nodiscard]] std::vector<std::size_t> lines();
 
 private:
     void put(const Piece& piece);
 
     double square_;
+    /// Piece `number` touches a square of the plan.
+    struct Touch {
+        std::int64_t square = 0;
+        std::size_t number = 0;
+        friend auto operator<=>(const Touch&, const Touch&) = default;
+    };
     std::vector<Piece> pieces_;
-    std::unordered_map<std::int64_t, std::vector<std::size_t>> squares_;
+    std::vector<Touch> touches_;
 };
 
 void Crossings::put(const Piece& piece) {
@@ -151,22 +178,24 @@ void Crossings::put(const Piece& piece) {
     for (std::int64_t y = south; y <= north; ++y) {
         for (std::int64_t x = west; x <= east; ++x) {
             constexpr std::int64_t stride = std::int64_t{1} << 31;
-            squares_[y * stride + x].push_back(number);
+            touches_.push_back({y * stride + x, number});
         }
     }
 }
 
-std::vector<std::size_t> Crossings::lines() const {
+std::vector<std::size_t> Crossings::lines() {
+    std::sort(touches_.begin(), touches_.end());
     std::vector<std::size_t> found;
-    for (const auto& [square, numbers] : squares_) {
-        for (std::size_t i = 0; i < numbers.size(); ++i) {
-            for (std::size_t j = i + 1; j < numbers.size(); ++j) {
-                const Piece& p = pieces_[numbers[i]];
-                const Piece& q = pieces_[numbers[j]];
-                if ((p.line != outlineNumber || q.line != outlineNumber) && meet(p, q)) {
-                    found.push_back(p.line);
-                    found.push_back(q.line);
-                }
+    for (std::size_t i = 0; i < touches_.size(); ++i) {
+        const Piece& p = pieces_[touches_[i].number];
+        for (std::size_t j = i + 1; j < touches_.size(); ++j) {
+            if (touches_[j].square != touches_[i].square) {
+                break;
+            }
+            const Piece& q = pieces_[touches_[j].number];
+            if ((p.line != outlineNumber || q.line != outlineNumber) && meet(p, q)) {
+                found.push_back(p.line);
+                found.push_back(q.line);
             }
         }
     }
@@ -178,11 +207,10 @@ std::vector<std::size_t> Crossings::lines() const {
 } // namespace
 
 std::vector<TracedLine> simplified(const TracedContours& traced, double tolerance, double cell) {
-    std::vector<TracedLine> result;
-    result.reserve(traced.lines.size());
-    for (const TracedLine& line : traced.lines) {
-        result.push_back(thinned(line, tolerance));
-    }
+    std::vector<TracedLine> result(traced.lines.size());
+    static_cast<void>(inParallel(result.size(), usualThreads(), {}, [&](std::size_t i) {
+        result[i] = thinned(traced.lines[i], tolerance);
+    }));
     // Each round gives at least one line its vertices back, so this ends.
     for (bool again = true; again;) {
         again = false;

@@ -2,14 +2,17 @@
 #include "core/chart/contour_trace.hpp"
 
 #include "core/base/contract.hpp"
-#include "core/bed/parallel.hpp"
+#include "core/base/parallel.hpp"
+#include "core/chart/contour_join.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdint>
 #include <limits>
+#include <span>
 #include <unordered_map>
+#include <utility>
 
 namespace bedlore::detail {
 
@@ -130,22 +133,17 @@ void Lattice::set(Node n) {
         return;
     }
     double value = sum / count;
-    const auto above = std::lower_bound(levels_.begin(), levels_.end(), value - levelClearance);
+    auto above = std::lower_bound(levels_.begin(), levels_.end(), value - levelClearance);
     if (above != levels_.end() && std::abs(*above - value) < levelClearance) {
         value = *above + levelClearance;
     }
+    // Levels lie farther apart than the clearance, so this is a step or none.
+    while (above != levels_.end() && *above < value) {
+        ++above;
+    }
     value_[index(n)] = value;
-    band_[index(n)] = static_cast<std::uint32_t>(
-        std::lower_bound(levels_.begin(), levels_.end(), value) - levels_.begin());
+    band_[index(n)] = static_cast<std::uint32_t>(above - levels_.begin());
 }
-
-/// A piece of a line across one triangle.
-struct Segment {
-    std::uint64_t from = 0; ///< edges
-    std::uint64_t to = 0;
-    Point start;
-    Point end;
-};
 
 class Tracer {
 public:
@@ -156,9 +154,7 @@ public:
 
     TracedContours trace() {
         crossTriangles();
-        for (std::size_t k = 0; k < segments_.size(); ++k) {
-            joinLevel(k);
-        }
+        joinLevels();
         traceOutline();
         return std::move(traced_);
     }
@@ -175,9 +171,10 @@ private:
     };
 
     void crossTriangles();
-    void crossTriangle(Node a, Node b, Node c);
-    void joinLevel(std::size_t k);
-    std::size_t follow(std::size_t first, std::size_t level, bool closed);
+    void crossRows(int first, int last, std::span<std::vector<Segment>> segments) const;
+    void
+    crossTriangle(const std::array<Node, 3>& nodes, std::span<std::vector<Segment>> segments) const;
+    void joinLevels();
     void traceOutline();
     [[nodiscard]] bool isBorder(const Side& s) const;
     [[nodiscard]] Side next(const Side& s) const;
@@ -190,13 +187,30 @@ private:
     const Lattice& lattice_;
     GridFrame frame_;
     std::vector<std::vector<Segment>> segments_; ///< by level
-    std::vector<bool> used_;                     ///< segments of the level being joined
     std::unordered_map<std::uint64_t, LineEnd> ends_;
     TracedContours traced_;
 };
 
 void Tracer::crossTriangles() {
-    for (int row = 0; row < frame_.rows; ++row) {
+    // Each block of rows by itself, then one after another: any number of threads gives the same.
+    constexpr int block = 16;
+    const auto blocks = static_cast<std::size_t>((frame_.rows + block - 1) / block);
+    std::vector<std::vector<Segment>> parts(blocks * segments_.size());
+    static_cast<void>(inParallel(blocks, usualThreads(), {}, [&](std::size_t i) {
+        const int first = static_cast<int>(i) * block;
+        crossRows(
+            first,
+            std::min(first + block, frame_.rows),
+            std::span(parts).subspan(i * segments_.size(), segments_.size()));
+    }));
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        std::vector<Segment>& all = segments_[i % segments_.size()];
+        all.insert(all.end(), parts[i].begin(), parts[i].end());
+    }
+}
+
+void Tracer::crossRows(int first, int last, std::span<std::vector<Segment>> segments) const {
+    for (int row = first; row < last; ++row) {
         for (int column = 0; column < frame_.columns; ++column) {
             if (!lattice_.known(row, column)) {
                 continue;
@@ -211,15 +225,17 @@ void Tracer::crossTriangles() {
                 const Node b = around[i];
                 const Node c = around[(i + 1) % around.size()];
                 crossTriangle(
-                    centre, {centre.x + b.x, centre.y + b.y}, {centre.x + c.x, centre.y + c.y});
+                    {centre, {centre.x + b.x, centre.y + b.y}, {centre.x + c.x, centre.y + c.y}},
+                    segments);
             }
         }
     }
 }
 
-void Tracer::crossTriangle(Node a, Node b, Node c) {
-    const std::array<Node, 3> nodes{a, b, c};
-    const std::array<std::size_t, 3> bands{lattice_.band(a), lattice_.band(b), lattice_.band(c)};
+void Tracer::crossTriangle(
+    const std::array<Node, 3>& nodes, std::span<std::vector<Segment>> segments) const {
+    const std::array<std::size_t, 3> bands{
+        lattice_.band(nodes[0]), lattice_.band(nodes[1]), lattice_.band(nodes[2])};
     const auto [low, high] = std::minmax({bands[0], bands[1], bands[2]});
     for (std::size_t k = low; k < high; ++k) {
         // One corner stands alone, on the deep or on the shallow side of the level.
@@ -242,63 +258,25 @@ void Tracer::crossTriangle(Node a, Node b, Node c) {
             std::swap(s.from, s.to);
             std::swap(s.start, s.end);
         }
-        segments_[k].push_back(s);
+        segments[k].push_back(s);
     }
 }
 
-void Tracer::joinLevel(std::size_t k) {
-    std::vector<Segment>& segments = segments_[k];
-    std::sort(segments.begin(), segments.end(), [](const Segment& x, const Segment& y) {
-        return x.from < y.from;
-    });
-    used_.assign(segments.size(), false);
-    std::vector<std::uint64_t> arrivals;
-    arrivals.reserve(segments.size());
-    for (const Segment& s : segments) {
-        arrivals.push_back(s.to);
-    }
-    std::sort(arrivals.begin(), arrivals.end());
-    // Lines that begin on an outline first; what is left over is closed.
-    for (std::size_t i = 0; i < segments.size(); ++i) {
-        if (!std::binary_search(arrivals.begin(), arrivals.end(), segments[i].from)) {
-            const std::size_t last = follow(i, k, false);
-            const std::size_t line = traced_.lines.size() - 1;
-            ends_[endKey(segments[i].from, k)] = {line, true};
-            ends_[endKey(segments[last].to, k)] = {line, false};
+void Tracer::joinLevels() {
+    std::vector<std::vector<JoinedLine>> levels(segments_.size());
+    static_cast<void>(inParallel(levels.size(), usualThreads(), {}, [&](std::size_t k) {
+        levels[k] = joined(segments_[k]);
+    }));
+    for (std::size_t k = 0; k < levels.size(); ++k) {
+        for (JoinedLine& line : levels[k]) {
+            if (!line.closed) {
+                ends_[endKey(line.from, k)] = {traced_.lines.size(), true};
+                ends_[endKey(line.to, k)] = {traced_.lines.size(), false};
+            }
+            traced_.lines.push_back(
+                {.level = k, .closed = line.closed, .vertices = std::move(line.vertices)});
         }
     }
-    for (std::size_t i = 0; i < segments.size(); ++i) {
-        if (!used_[i]) {
-            follow(i, k, true);
-        }
-    }
-}
-
-// Adds the line that begins with segment `first`; answers its last segment.
-std::size_t Tracer::follow(std::size_t first, std::size_t level, bool closed) {
-    const std::vector<Segment>& segments = segments_[level];
-    TracedLine line{.level = level, .closed = closed, .vertices = {segments[first].start}};
-    std::size_t i = first;
-    used_[i] = true;
-    for (;;) {
-        const auto at = std::lower_bound(
-            segments.begin(), segments.end(), segments[i].to, [](const Segment& s, auto edge) {
-                return s.from < edge;
-            });
-        const bool ends = at == segments.end() || at->from != segments[i].to;
-        const auto nextIndex = static_cast<std::size_t>(at - segments.begin());
-        if (!ends && used_[nextIndex]) {
-            break; // round once
-        }
-        line.vertices.push_back(segments[i].end);
-        if (ends) {
-            break;
-        }
-        i = nextIndex;
-        used_[i] = true;
-    }
-    traced_.lines.push_back(std::move(line));
-    return i;
 }
 
 bool Tracer::isBorder(const Side& s) const {

@@ -49,12 +49,19 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
         }
         static_cast<void>(writeDerived()); // a failure has been said
     });
-    connect(&document_, &Document::changed, this, [this](const Change& change) {
-        idle_.start();
-        if (movesTheBed(change)) {
-            followThenRebuild();
-        }
-    });
+    connect(
+        &document_,
+        &Document::writing,
+        this,
+        [this](const std::shared_ptr<const Book>& next, const Change& change) {
+            // What it gives is delivered by the event loop: not before the book is written.
+            if (movesTheBed(change) && canFollow()) {
+                ahead_ = next;
+                followThenRebuild(next);
+            }
+        });
+    connect(&document_, &Document::changed, this, &BedBuilder::changeIsKept);
+    connect(&document_, &Document::failed, this, &BedBuilder::changeIsLost);
     if (derivedFrom_ == nullptr) {
         idle_.start();
     }
@@ -96,15 +103,38 @@ void BedBuilder::rebuild() {
     rebuildWhole();
 }
 
-void BedBuilder::followThenRebuild() {
-    if (!request_ || live_ == nullptr || live_->request() != *request_) {
-        rebuild();
+void BedBuilder::changeIsKept(const Change& change) {
+    idle_.start();
+    const bool isFollowed = ahead_ != nullptr && ahead_ == document_.book();
+    ahead_.reset();
+    if (isFollowed || !movesTheBed(change)) {
         return;
     }
+    if (canFollow()) {
+        followThenRebuild(document_.book());
+    } else {
+        rebuild();
+    }
+}
+
+/// What it follows with has run ahead of the book.
+void BedBuilder::changeIsLost() {
+    if (ahead_ != nullptr) {
+        ahead_.reset();
+        live_.reset();
+        rebuild();
+    }
+}
+
+bool BedBuilder::canFollow() const {
+    return request_ && live_ != nullptr && live_->request() == *request_;
+}
+
+void BedBuilder::followThenRebuild(const std::shared_ptr<const Book>& book) {
     jobs_.start(
         QLatin1String(jobKind),
         tr("drawing the bed"),
-        [book = document_.book(), look = look_, live = live_](const Progress& progress) {
+        [book, look = look_, live = live_](const Progress& progress) {
             const auto map = live->follow(book, progress);
             return map != nullptr ? drawBed(map, look) : nullptr;
         },

@@ -57,7 +57,10 @@ Q_SIGNALS:
 
 private:
     void rebuild();
-    void followThenRebuild();
+    [[nodiscard]] bool canFollow() const;
+    void followThenRebuild(const std::shared_ptr<const Book>& book);
+    void changeIsKept(const Change& change);
+    void changeIsLost();
     void rebuildWhole();
     void take(Result<std::shared_ptr<const BedPicture>> picture);
     void prepareToFollow();
@@ -69,6 +72,7 @@ private:
     std::shared_ptr<const BedPicture> picture_;
     std::shared_ptr<LiveMap> live_; ///< null where there is nothing to follow with
     std::shared_ptr<const Book> derivedFrom_;
+    std::shared_ptr<const Book> ahead_; ///< being followed to while it is written
     QTimer idle_;
 };
 

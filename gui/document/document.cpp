@@ -73,11 +73,13 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
         return refuse(applied.error());
     }
     const std::int64_t nextId = std::max({nextId_, largestId(edits) + 1, leastNextId});
+    auto next = std::make_shared<const Book>(applied->book);
+    Q_EMIT writing(next, applied->change);
     if (Result<void> written = file_.write(edits, nextId); !written) {
         return refuse(written.error());
     }
     nextId_ = nextId;
-    book_ = std::make_shared<const Book>(applied->book);
+    book_ = std::move(next);
     return applied;
 }
 

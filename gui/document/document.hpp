@@ -79,6 +79,10 @@ public:
     [[nodiscard]] Result<bool> catchUp();
 
 Q_SIGNALS:
+    /// An edit is about to be written that would make the book `next`: for whoever can use the time
+    /// that a disk takes. Nothing of it may be shown before `changed` says that it is kept; where
+    /// it is not, `failed` follows instead.
+    void writing(const std::shared_ptr<const bedlore::Book>& next, const bedlore::Change& change);
     void changed(const bedlore::Change& change);
     /// Nothing was moved; the sentence says why.
     void failed(const QString& sentence);

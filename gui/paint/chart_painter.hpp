@@ -2,7 +2,7 @@
 #pragma once
 
 #include "core/chart/map_drawing.hpp"
-#include "gui/paint/depth_image.hpp"
+#include "gui/paint/depth_colours.hpp"
 #include "gui/paint/theme.hpp"
 
 #include <QPainterPath>
@@ -74,19 +74,22 @@ public:
 
     [[nodiscard]] const MapDrawing& map() const { return *map_; }
     [[nodiscard]] const ChartStyle& style() const { return style_; }
+    /// Of what is shown: metres east and north, its steps of cells smoothed.
+    [[nodiscard]] const QPainterPath& outline() const { return outline_; }
+    [[nodiscard]] const DepthColours& depth() const { return depth_; }
 
     /// All of it, or the ground, its lines and what lies on it without a word: what comes into
     /// view while the map is being moved.
     enum class Detail : std::uint8_t { Whole, WithoutWords };
 
-    /// Fills `view.window` and nothing outside it.
+    /// Fills `view.window` and nothing outside it. `PlacedChart` does the same in pieces.
     void paint(QPainter& painter, const ChartView& view, Detail detail = Detail::Whole) const;
 
 private:
     std::shared_ptr<const MapDrawing> map_;
     ChartStyle style_;
-    DepthImage depth_;
-    QPainterPath shown_; ///< metres east and north, its steps of cells smoothed
+    DepthColours depth_;
+    QPainterPath outline_;
 };
 
 } // namespace bedlore

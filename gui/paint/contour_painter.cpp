@@ -13,6 +13,7 @@
 #include <cmath>
 #include <numbers>
 #include <numeric>
+#include <utility>
 
 namespace bedlore {
 
@@ -64,32 +65,34 @@ double lengthOf(const std::vector<CanvasPoint>& line) {
     return sum;
 }
 
-// Too small to be seen as a line.
-bool isSpeck(const std::vector<CanvasPoint>& line, double size) {
+// Too small to be seen as a line. `open` is its length without what closes it.
+bool isSpeck(const std::vector<CanvasPoint>& line, bool closed, double open, double size) {
     constexpr double least = 14.0; // round a loop, or along a line cut short by an edge
-    return lengthOf(line) < least * size;
+    const double last = closed ? lengthOf({line.back(), line.front()}) : 0.0;
+    return open + last < least * size;
 }
 
-/// A stretch of a line that is left out, along its length.
-struct Gap {
-    double from = 0.0;
-    double to = 0.0;
-};
+} // namespace
 
 /// Adds a line to a path, leaving gaps. Lengths count from the first vertex.
-class BrokenLine {
+class PlacedContours::BrokenLine {
 public:
-    BrokenLine(QPainterPath& path, std::vector<Gap> gaps)
+    BrokenLine(QPainterPath& path, std::vector<Gap> gaps, const QRectF& stripe)
         : path_(path)
-        , gaps_(std::move(gaps)) {
+        , gaps_(std::move(gaps))
+        , top_(stripe.top())
+        , bottom_(stripe.bottom()) {
         std::sort(
             gaps_.begin(), gaps_.end(), [](const Gap& a, const Gap& b) { return a.from < b.from; });
     }
 
-    void add(const std::vector<CanvasPoint>& vertices) {
+    void add(const std::vector<CanvasPoint>& vertices, bool closed) {
         path_.moveTo(vertices.front().x, vertices.front().y);
         for (std::size_t i = 1; i < vertices.size(); ++i) {
             addPiece(vertices[i - 1], vertices[i]);
+        }
+        if (closed) {
+            addPiece(vertices.back(), vertices.front());
         }
     }
 
@@ -97,6 +100,19 @@ private:
     void addPiece(CanvasPoint a, CanvasPoint b) {
         const double length = std::hypot(b.x - a.x, b.y - a.y);
         const double end = done_ + length;
+        const bool outside = std::max(a.y, b.y) < top_ || std::min(a.y, b.y) > bottom_;
+        if (outside) {
+            while (next_ < gaps_.size() && gaps_[next_].to < end) {
+                ++next_;
+            }
+            pen_ = false;
+            done_ = end;
+            return;
+        }
+        if (!pen_) {
+            path_.moveTo(a.x, a.y);
+            pen_ = true;
+        }
         const auto at = [&](double along) {
             const double share = length > 0.0 ? (along - done_) / length : 0.0;
             return QPointF(a.x + share * (b.x - a.x), a.y + share * (b.y - a.y));
@@ -119,118 +135,97 @@ private:
 
     QPainterPath& path_;
     std::vector<Gap> gaps_;
+    double top_;
+    double bottom_;
+    bool pen_ = true; ///< the path has come to where the next piece begins
     std::size_t next_ = 0;
     double done_ = 0.0;
 };
 
-/// Everything about one drawing of the contours.
-class ContourDrawing {
-public:
-    ContourDrawing(
-        QPainter& painter,
-        const MapDrawing& map,
-        const ChartStyle& style,
-        const ChartView& view,
-        const QFont& font)
-        : painter_(painter)
-        , map_(map)
-        , style_(style)
-        , view_(view)
-        , font_(font)
-        , gaps_(map.contours.lines.size()) {
-        for (const ContourLine& line : map.contours.lines) {
-            canvas_.push_back(onCanvas(line, view.toView));
-        }
+PlacedContours::PlacedContours(
+    const MapDrawing& map, const ChartStyle& style, const ChartView& view)
+    : map_(&map)
+    , style_(&style)
+    , view_(&view)
+    , gaps_(map.contours.lines.size()) {
+    canvas_.reserve(map.contours.lines.size());
+    for (const ContourLine& line : map.contours.lines) {
+        canvas_.push_back(onCanvas(line, view.toView));
+        length_.push_back(lengthOf(canvas_.back()));
     }
+}
 
-    void placeNumbers(const std::vector<CanvasBox>& taken) {
-        const QFontMetricsF metrics(font_);
-        // Lines that must have their number first, long ones before short ones.
-        std::vector<std::size_t> order(canvas_.size());
-        std::iota(order.begin(), order.end(), 0U);
-        const auto level = [&](std::size_t i) -> const ContourLevel& {
-            return map_.contours.table.levels[map_.contours.lines[i].level];
-        };
-        std::erase_if(order, [&](std::size_t i) {
-            return !level(i).labelled && !style_.everyContourLabelled;
-        });
-        std::vector<double> length(canvas_.size());
-        std::transform(canvas_.begin(), canvas_.end(), length.begin(), lengthOf);
-        std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
-            return std::pair(level(a).labelled, length[a]) >
-                   std::pair(level(b).labelled, length[b]);
-        });
-        std::vector<LineToLabel> lines;
-        for (const std::size_t i : order) {
-            lines.push_back(
-                {.vertices = canvas_[i],
-                 .closed = map_.contours.lines[i].closed,
-                 .width = metrics.horizontalAdvance(QString::fromStdString(level(i).label))});
-        }
-        const QRectF& w = view_.window;
-        LabelOptions options;
-        options.window = {{w.center().x(), w.center().y()}, w.width(), w.height(), 0.0};
-        options.height = metrics.ascent();
-        options.gap = 3.0 * style_.size;
-        options.apart = 260.0 * style_.size;
-        numbers_ = placeLabels(lines, taken, options);
-        for (LabelPlace& place : numbers_) {
-            place.line = order[place.line];
-            gaps_[place.line].push_back({place.from, place.to});
-        }
+void PlacedContours::placeNumbers(const QFont& font, TakenBoxes taken) {
+    const QFontMetricsF metrics(font);
+    // Lines that must have their number first, long ones before short ones.
+    std::vector<std::size_t> order(canvas_.size());
+    std::iota(order.begin(), order.end(), 0U);
+    const auto level = [&](std::size_t i) -> const ContourLevel& {
+        return map_->contours.table.levels[map_->contours.lines[i].level];
+    };
+    std::erase_if(
+        order, [&](std::size_t i) { return !level(i).labelled && !style_->everyContourLabelled; });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return std::pair(level(a).labelled, length_[a]) > std::pair(level(b).labelled, length_[b]);
+    });
+    std::vector<LineToLabel> lines;
+    for (const std::size_t i : order) {
+        lines.push_back(
+            {.vertices = canvas_[i],
+             .closed = map_->contours.lines[i].closed,
+             .width = metrics.horizontalAdvance(QString::fromStdString(level(i).label))});
     }
-
-    void paintLines() {
-        const std::vector<ContourLevel>& levels = map_.contours.table.levels;
-        std::vector<QPainterPath> paths(levels.size());
-        for (std::size_t i = 0; i < canvas_.size(); ++i) {
-            std::vector<CanvasPoint>& vertices = canvas_[i];
-            if (map_.contours.lines[i].closed) {
-                vertices.push_back(vertices.front());
-            }
-            if (isSpeck(vertices, style_.size)) {
-                continue;
-            }
-            BrokenLine(paths[map_.contours.lines[i].level], gaps_[i]).add(vertices);
-        }
-        painter_.setBrush(Qt::NoBrush);
-        for (std::size_t k = 0; k < levels.size(); ++k) {
-            const double opacity = style_.fill == DepthFill::Plain ? 0.9 : 0.55;
-            const QColor ink = faded(inkAtDepth(map_, style_, levels[k].depth), opacity);
-            painter_.setPen(QPen(ink, (levels[k].bold ? 1.0 : 0.7) * style_.size));
-            painter_.drawPath(paths[k]);
-        }
+    const QRectF& w = view_->window;
+    LabelOptions options;
+    options.window = {{w.center().x(), w.center().y()}, w.width(), w.height(), 0.0};
+    options.height = metrics.ascent();
+    options.gap = 3.0 * style_->size;
+    options.apart = 260.0 * style_->size;
+    numbers_ = placeLabels(lines, std::move(taken), options);
+    for (LabelPlace& place : numbers_) {
+        place.line = order[place.line];
+        gaps_[place.line].push_back({place.from, place.to});
     }
+}
 
-    void paintNumbers() {
-        const QFontMetricsF metrics(font_);
-        painter_.setFont(font_);
-        for (const LabelPlace& place : numbers_) {
-            const ContourLevel& level =
-                map_.contours.table.levels[map_.contours.lines[place.line].level];
-            const QString text = QString::fromStdString(level.label);
-            painter_.save();
-            painter_.translate(place.box.centre.x, place.box.centre.y);
-            painter_.rotate(place.box.turn * 180.0 / std::numbers::pi);
-            painter_.setPen(faded(inkOver(map_, style_, level.depth, lettersDarkBelow), 0.95));
-            painter_.drawText(
-                QPointF(-0.5 * metrics.horizontalAdvance(text), 0.5 * metrics.capHeight()), text);
-            painter_.restore();
+void PlacedContours::paintLines(QPainter& painter, const QRectF& stripe) const {
+    const double wide = 2.0 * style_->size; // a line's own width, and its soft rim
+    const QRectF near = stripe.adjusted(-wide, -wide, wide, wide);
+    const std::vector<ContourLevel>& levels = map_->contours.table.levels;
+    std::vector<QPainterPath> paths(levels.size());
+    for (std::size_t i = 0; i < canvas_.size(); ++i) {
+        const ContourLine& line = map_->contours.lines[i];
+        if (isSpeck(canvas_[i], line.closed, length_[i], style_->size)) {
+            continue;
         }
+        BrokenLine broken(paths[line.level], gaps_[i], near);
+        broken.add(canvas_[i], line.closed);
     }
+    painter.setBrush(Qt::NoBrush);
+    for (std::size_t k = 0; k < levels.size(); ++k) {
+        const double opacity = style_->fill == DepthFill::Plain ? 0.9 : 0.55;
+        const QColor ink = faded(inkAtDepth(*map_, *style_, levels[k].depth), opacity);
+        painter.setPen(QPen(ink, (levels[k].bold ? 1.0 : 0.7) * style_->size));
+        painter.drawPath(paths[k]);
+    }
+}
 
-private:
-    QPainter& painter_;
-    const MapDrawing& map_;
-    const ChartStyle& style_;
-    const ChartView& view_;
-    const QFont& font_;
-    std::vector<std::vector<CanvasPoint>> canvas_;
-    std::vector<std::vector<Gap>> gaps_;
-    std::vector<LabelPlace> numbers_;
-};
-
-} // namespace
+void PlacedContours::paintNumbers(QPainter& painter, const QFont& font) const {
+    const QFontMetricsF metrics(font);
+    painter.setFont(font);
+    for (const LabelPlace& place : numbers_) {
+        const ContourLevel& level =
+            map_->contours.table.levels[map_->contours.lines[place.line].level];
+        const QString text = QString::fromStdString(level.label);
+        painter.save();
+        painter.translate(place.box.centre.x, place.box.centre.y);
+        painter.rotate(place.box.turn * 180.0 / std::numbers::pi);
+        painter.setPen(faded(inkOver(*map_, *style_, level.depth, lettersDarkBelow), 0.95));
+        painter.drawText(
+            QPointF(-0.5 * metrics.horizontalAdvance(text), 0.5 * metrics.capHeight()), text);
+        painter.restore();
+    }
+}
 
 QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth) {
     return inkOver(map, style, depth, darkBelow);
@@ -254,21 +249,6 @@ GroundInk groundInkAt(const MapDrawing& map, const ChartStyle& style, Point plac
     }
     return {
         inkOver(map, style, *depth, lettersDarkBelow), depthColourOf(map, style.palette, *depth)};
-}
-
-void paintContours(
-    QPainter& painter,
-    const MapDrawing& map,
-    const ChartStyle& style,
-    const ChartView& view,
-    const QFont& font,
-    const std::vector<CanvasBox>& taken) {
-    ContourDrawing drawing(painter, map, style, view, font);
-    if (style.contourLabels) {
-        drawing.placeNumbers(taken);
-    }
-    drawing.paintLines();
-    drawing.paintNumbers();
 }
 
 } // namespace bedlore

@@ -2,7 +2,7 @@
 #include "gui/paint/depth_key.hpp"
 
 #include "gui/paint/contour_painter.hpp"
-#include "gui/paint/depth_image.hpp"
+#include "gui/paint/depth_colours.hpp"
 
 #include <QFontMetricsF>
 #include <QPainter>

@@ -5,6 +5,7 @@
 #include "gui/paint/chart_geometry.hpp"
 #include "gui/paint/contour_painter.hpp"
 #include "gui/paint/depth_key.hpp"
+#include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
 #include <QLineF>
@@ -84,14 +85,12 @@ void Furniture::paint(QPainter& painter) const {
 }
 
 void Furniture::take(const QRectF& box) {
-    taken_.push_back({{box.center().x(), box.center().y()}, box.width(), box.height(), 0.0});
+    taken_.add({{box.center().x(), box.center().y()}, box.width(), box.height(), 0.0});
 }
 
 bool Furniture::isFree(const QRectF& box) const {
     const CanvasBox wanted{{box.center().x(), box.center().y()}, box.width(), box.height(), 0.0};
-    return std::none_of(taken_.begin(), taken_.end(), [&](const CanvasBox& other) {
-        return overlap(wanted, other);
-    });
+    return taken_.isFree(wanted);
 }
 
 void Furniture::addWords(const QRectF& box, const QString& text, WordsKind kind) {

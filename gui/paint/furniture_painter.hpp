@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "core/chart/contour_labels.hpp"
 #include "core/chart/scale_bar.hpp"
+#include "core/chart/taken_boxes.hpp"
 #include "gui/paint/chart_painter.hpp"
 
 #include <QFont>
@@ -35,7 +35,7 @@ public:
 
     void place();
     /// Where it stands.
-    [[nodiscard]] const std::vector<CanvasBox>& taken() const { return taken_; }
+    [[nodiscard]] const TakenBoxes& taken() const { return taken_; }
 
     /// Faint rings round the chosen swim; their distances are drawn with the rest.
     void paintRings(QPainter& painter) const;
@@ -74,7 +74,7 @@ private:
     QFont smallFont_;
     QFontMetricsF metrics_;
     double size_;
-    std::vector<CanvasBox> taken_;
+    TakenBoxes taken_;
     std::vector<Drawing> drawings_;
 };
 

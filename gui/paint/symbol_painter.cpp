@@ -167,9 +167,9 @@ SymbolPainter::SymbolPainter(
     , palette_(palette)
     , size_(size) {}
 
-double SymbolPainter::reach(const ReadingSymbol& symbol) const {
+double readingReach(const ReadingSymbol& symbol, double size) {
     const double inner = symbol.drop != DropSymbol::None || symbol.outcome ? 3.5 : 2.1;
-    return size_ * (symbol.doubtful ? inner + 2.6 : inner + 1.0);
+    return size * (symbol.doubtful ? inner + 2.6 : inner + 1.0);
 }
 
 void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
@@ -206,7 +206,7 @@ void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
         broken.setDashPattern({2.2, 1.8});
         painter_.setPen(broken);
         painter_.setBrush(Qt::NoBrush);
-        const double r = reach(symbol) - 0.5 * s;
+        const double r = readingReach(symbol, s) - 0.5 * s;
         painter_.drawEllipse(at, r, r);
     }
 }
@@ -304,9 +304,8 @@ void SymbolPainter::mark(QPointF at, MarkTime time) const {
 
 namespace {
 
-bool isVector(const QPainter& painter) {
-    return painter.paintEngine()->type() == QPaintEngine::Pdf;
-}
+// Six units across the lines are 8.5 along an edge, to the hundredth.
+constexpr double hatchStep = 8.5;
 
 struct HatchPen {
     QColor colour;
@@ -337,14 +336,46 @@ void paintHatchLines(QPainter& painter, const QRectF& area, QPointF origin, doub
 
 } // namespace
 
+namespace {
+
+/// Two lines make a tile. Kept: with every line typed it is laid in several stripes.
+const QImage& hatchTile(PaletteKind kind, double size) {
+    struct Kept {
+        PaletteKind kind = PaletteKind::Light;
+        double size = 0.0;
+        QImage tile;
+    };
+    thread_local Kept kept;
+    if (kept.tile.isNull() || kept.kind != kind || kept.size != size) {
+        const HatchPen pen = hatchPen(kind, size);
+        const double step = hatchStep * size;
+        const double side = 2.0 * step;
+        QImage tile(
+            static_cast<int>(side), static_cast<int>(side), QImage::Format_ARGB32_Premultiplied);
+        tile.fill(Qt::transparent);
+        QPainter painter(&tile);
+        painter.setRenderHint(QPainter::Antialiasing);
+        painter.setPen(QPen(pen.colour, pen.width));
+        paintHatchLines(painter, QRectF(-side, -side, 3.0 * side, 3.0 * side), QPointF(), step);
+        painter.end();
+        kept = {.kind = kind, .size = size, .tile = tile};
+    }
+    return kept.tile;
+}
+
+} // namespace
+
+bool isVector(const QPainter& painter) {
+    return painter.paintEngine()->type() == QPaintEngine::Pdf;
+}
+
 void paintUnknown(
     QPainter& painter, const QRectF& area, QPointF origin, PaletteKind kind, double size) {
     if (area.isEmpty()) {
         return;
     }
     const HatchPen pen = hatchPen(kind, size);
-    // Six units across the lines are 8.5 along an edge, to the hundredth; two lines make a tile.
-    const double step = 8.5 * size;
+    const double step = hatchStep * size;
     const double side = 2.0 * step;
     painter.save();
     painter.setClipRect(area, Qt::IntersectClip);
@@ -352,48 +383,13 @@ void paintUnknown(
                        painter.device()->devicePixelRatioF() == 1.0 &&
                        painter.worldTransform().type() <= QTransform::TxTranslate;
     if (tiles) {
-        QImage tile(
-            static_cast<int>(side), static_cast<int>(side), QImage::Format_ARGB32_Premultiplied);
-        tile.fill(Qt::transparent);
-        QPainter tilePainter(&tile);
-        tilePainter.setRenderHint(QPainter::Antialiasing);
-        tilePainter.setPen(QPen(pen.colour, pen.width));
-        paintHatchLines(tilePainter, QRectF(-side, -side, 3.0 * side, 3.0 * side), QPointF(), step);
-        tilePainter.end();
         painter.setBrushOrigin(QPointF(std::round(origin.x()), std::round(origin.y())));
-        painter.fillRect(area, QBrush(tile));
+        painter.fillRect(area, QBrush(hatchTile(kind, size)));
     } else {
         painter.setPen(QPen(pen.colour, pen.width));
         paintHatchLines(painter, area, origin, step);
     }
     painter.restore();
-}
-
-void paintRimmedWords(
-    QPainter& painter, QPointF base, const QString& text, const QFont& font, const RimmedInk& ink) {
-    painter.setFont(font);
-    if (isVector(painter)) {
-        QPainterPath letters;
-        letters.addText(base, font, text);
-        painter.strokePath(
-            letters, QPen(ink.rim, 2.0 * ink.width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
-        painter.setPen(ink.ink);
-        painter.drawText(base, text);
-        return;
-    }
-    // Drawn shifted all round: letters come from the cache of glyphs, a stroke would not. Their
-    // places within the word are found once.
-    QStaticText letters(text);
-    letters.setTextFormat(Qt::PlainText);
-    letters.prepare(painter.transform(), font);
-    const QPointF corner = base - QPointF(0.0, QFontMetricsF(font).ascent());
-    painter.setPen(ink.rim);
-    for (int i = 0; i < 8; ++i) {
-        const double a = i * std::numbers::pi / 4.0;
-        painter.drawStaticText(corner + ink.width * QPointF(std::cos(a), std::sin(a)), letters);
-    }
-    painter.setPen(ink.ink);
-    painter.drawStaticText(corner, letters);
 }
 
 } // namespace bedlore

@@ -9,11 +9,9 @@
 #include <QColor>
 #include <QPointF>
 #include <QRectF>
-#include <QString>
 
 #include <optional>
 
-class QFont;
 class QPainter;
 
 // The signs on a map: one way to draw each, on the map and in its legend.
@@ -37,6 +35,9 @@ struct ReadingSymbol {
 };
 [[nodiscard]] ReadingSymbol symbolOf(const DrawnReading& reading);
 
+/// How far a reading's sign reaches from its place, drawn with `size` times its lengths on screen.
+[[nodiscard]] double readingReach(const ReadingSymbol& symbol, double size);
+
 /// Draws signs with `size` times their lengths on screen. Leaves the painter's pen and brush
 /// changed.
 class SymbolPainter {
@@ -58,9 +59,6 @@ public:
     /// A triangle that stands on `at`, open for a mark of the night only.
     void mark(QPointF at, MarkTime time) const;
 
-    /// How far a reading's sign reaches from its place.
-    [[nodiscard]] double reach(const ReadingSymbol& symbol) const;
-
 private:
     QPainter& painter_;
     MapInks inks_;
@@ -68,20 +66,12 @@ private:
     double size_;
 };
 
+/// Whether what is painted is kept as shapes, to be seen at any size.
+[[nodiscard]] bool isVector(const QPainter& painter);
+
 /// What nobody knows: hairlines at 45° over `area`, six units apart. They run through `origin`, so
 /// that they move with the map.
 void paintUnknown(
     QPainter& painter, const QRectF& area, QPointF origin, PaletteKind palette, double size);
-
-/// `ink` on a rim `width` wide all round.
-struct RimmedInk {
-    QColor ink;
-    QColor rim;
-    double width = 1.2;
-};
-
-/// Words that hatch and colours do not run through. `base` is the left end of their base line.
-void paintRimmedWords(
-    QPainter& painter, QPointF base, const QString& text, const QFont& font, const RimmedInk& ink);
 
 } // namespace bedlore

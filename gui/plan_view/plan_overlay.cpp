@@ -2,6 +2,7 @@
 #include "gui/plan_view/plan_overlay.hpp"
 
 #include "core/units/format.hpp"
+#include "gui/paint/rimmed_words.hpp"
 
 #include <QFont>
 #include <QFontMetricsF>
@@ -122,12 +123,12 @@ private:
 };
 
 void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Palette& colours) {
-    painter.setPen(colours.paper);
-    for (const QPointF& by : {QPointF(1, 0), QPointF(-1, 0), QPointF(0, 1), QPointF(0, -1)}) {
-        painter.drawText(at + by, text);
-    }
-    painter.setPen(colours.ink);
-    painter.drawText(at, text);
+    paintRimmedWords(
+        painter,
+        at,
+        text,
+        painter.font(),
+        {.ink = colours.ink, .rim = colours.paper, .width = 1.0});
 }
 
 void paintPlace(QPainter& painter, QPointF at, const Palette& colours) {

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/plan_view/plan_view.hpp"
 
-#include "core/bed/parallel.hpp"
+#include "core/base/parallel.hpp"
+#include "gui/paint/placed_chart.hpp"
 
 #include <QAccessible>
 #include <QApplication>
@@ -182,7 +183,7 @@ bool PlanView::isOnRim(QPointF position) const {
     return !inner.contains(position);
 }
 
-/// The plan in bands, each on a thread of its own: painting is most of what a typed line costs.
+/// In stripes on several threads, words last: painting is much of what a typed line costs.
 void PlanView::renderCache() {
     const double ratio = devicePixelRatioF();
     const QSize pixels = size() * ratio;
@@ -192,9 +193,6 @@ void PlanView::renderCache() {
         cache_.fill(bedlore::palette(colours_).paper);
     }
     cache_.setDevicePixelRatio(1.0);
-    const int bands = std::clamp(usualThreads(), 1, 8);
-    uchar* const bits = cache_.bits();
-    const auto pitch = cache_.bytesPerLine();
     const QFont letters = font();
     ChartView view{.toView = camera_.toView(window()), .window = window()};
     // What stands above the map comes first, so that no depth stands under it.
@@ -205,19 +203,46 @@ void PlanView::renderCache() {
             view.keepClear.push_back(one.box);
         }
     }
-    static_cast<void>(inParallel(static_cast<std::size_t>(bands), bands, {}, [&](std::size_t band) {
-        const int number = static_cast<int>(band);
-        const int top = pixels.height() * number / bands;
-        const int bottom = pixels.height() * (number + 1) / bands;
-        QImage part(bits + top * pitch, pixels.width(), bottom - top, pitch, QImage::Format_RGB32);
+    PlacedChart chart(*picture_->painter, view, ChartPainter::Detail::Whole);
+    const int threads = usualThreads();
+    // Ground in small pieces, since one thread comes later; lines cross all pieces, so in few.
+    const auto grounds = static_cast<std::size_t>(4 * threads);
+    const auto signs = static_cast<std::size_t>(threads);
+    uchar* const bits = cache_.bits();
+    const auto pitch = cache_.bytesPerLine();
+    const auto inStripe = [&](std::size_t stripe, std::size_t stripes, const auto& paint) {
+        const auto edge = [&](std::size_t number) {
+            return static_cast<int>(static_cast<std::size_t>(pixels.height()) * number / stripes);
+        };
+        const int top = edge(stripe);
+        const int height = edge(stripe + 1) - top;
+        QImage part(bits + top * pitch, pixels.width(), height, pitch, QImage::Format_RGB32);
         QPainter painter(&part);
         painter.translate(0.0, -top);
         painter.scale(ratio, ratio);
-        picture_->painter->paint(painter, view);
-        paintFixes(painter, *picture_, view);
-        painter.setFont(letters);
-        paintRings(painter, rings, picture_->look.palette);
+        paint(painter, QRectF(0.0, top / ratio, pixels.width() / ratio, height / ratio));
+    };
+    inParallelBeside(
+        [&] { chart.place(); },
+        grounds,
+        threads,
+        [&](std::size_t stripe) {
+            inStripe(stripe, grounds, [&](QPainter& painter, const QRectF& part) {
+                chart.paintGround(painter, part);
+            });
+        });
+    static_cast<void>(inParallel(signs, threads, {}, [&](std::size_t stripe) {
+        inStripe(stripe, signs, [&](QPainter& painter, const QRectF& part) {
+            chart.paintLinesAndSigns(painter, part);
+            paintFixes(painter, *picture_, view);
+        });
     }));
+    QPainter painter(&cache_);
+    painter.scale(ratio, ratio);
+    chart.paintWords(painter);
+    painter.setFont(letters);
+    paintRings(painter, rings, picture_->look.palette);
+    painter.end();
     cache_.setDevicePixelRatio(ratio);
     cacheCamera_ = camera_;
     cacheIsOld_ = false;

@@ -204,6 +204,8 @@ void Desk::followBed() {
     chooseAim(aim_);
     placePanel_->setLevelWords(QString::fromStdString(picture->drawing->levelWords));
     showPlace();
+    // At once: the fit that comes behind would take the processors from it.
+    plan_->repaint();
 }
 
 void Desk::chooseAim(std::optional<std::size_t> aim) {

@@ -3,8 +3,11 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <random>
+#include <vector>
 
 namespace bedlore {
 namespace {
@@ -61,7 +64,7 @@ TEST(ContourLabels, NeverCollideWithOneAnotherNorWithWhatIsTaken) {
         lines.push_back(circle({500.0, 400.0}, 28.0 * i));
     }
     const std::vector<CanvasBox> taken{{{500.0, 200.0}, 300.0, 100.0, 0.3}};
-    const auto places = placeLabels(lines, taken, onCanvas());
+    const auto places = placeLabels(lines, TakenBoxes(taken), onCanvas());
     EXPECT_GT(places.size(), 12U);
     for (std::size_t i = 0; i < places.size(); ++i) {
         EXPECT_FALSE(overlap(places[i].box, taken[0]));
@@ -99,6 +102,32 @@ TEST(Overlap, OfTurnedBoxesIsFoundByTheirSides) {
     EXPECT_FALSE(overlap(upright, {{12.1, 0.0}, 10.0, 10.0, pi / 4.0}));
     EXPECT_FALSE(overlap(upright, {{8.7, 8.7}, 10.0, 10.0, pi / 4.0}));
     EXPECT_TRUE(overlap(upright, {{8.4, 8.4}, 10.0, 10.0, pi / 4.0}));
+}
+
+TEST(TakenBoxes, AnswersAsLookingAtEveryBoxDoes) {
+    std::mt19937 random(5);
+    std::uniform_real_distribution<double> at(-200.0, 900.0);
+    std::uniform_real_distribution<double> length(0.5, 60.0);
+    std::uniform_real_distribution<double> turn(-pi, pi);
+    std::vector<CanvasBox> boxes{{{300.0, 300.0}, 900.0, 200.0, 0.4}}; // over many squares
+    TakenBoxes taken(boxes);
+    int free = 0;
+    for (int i = 0; i < 2000; ++i) {
+        const bool large = i % 50 == 0;
+        const CanvasBox box{
+            {at(random), at(random)}, large ? 700.0 : length(random), length(random), turn(random)};
+        const bool isFree = std::none_of(boxes.begin(), boxes.end(), [&](const CanvasBox& other) {
+            return overlap(box, other);
+        });
+        ASSERT_EQ(taken.isFree(box), isFree) << i;
+        if (isFree) {
+            ++free;
+            boxes.push_back(box);
+            taken.add(box);
+        }
+    }
+    EXPECT_GT(free, 100);
+    EXPECT_LT(free, 1500);
 }
 
 } // namespace

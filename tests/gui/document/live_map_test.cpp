@@ -2,10 +2,12 @@
 #include "gui/document/bed_builder.hpp"
 #include "gui/document/live_map.hpp"
 #include "tests/gui/document/typed_book.hpp"
+#include "tests/support/disk_log.hpp"
 
 #include <gtest/gtest.h>
 
 #include <random>
+#include <sqlite3.h>
 
 namespace bedlore {
 namespace {
@@ -120,6 +122,33 @@ TEST(LiveMap, AfterAnyEditsItSettlesToTheSameBytesAsAColdStart) {
     }
     ASSERT_TRUE(waitUntilIdle(shown.jobs));
     ASSERT_TRUE(shown.builder.map()->settled);
+    const auto cold = makeBedMap(shown.typed.document->book(), shown.typed.request());
+    ASSERT_TRUE(cold);
+    expectSameBytes(shown.builder.map()->grid, (*cold)->grid);
+}
+
+TEST(LiveMap, ALineThatTheDiskDidNotTakeIsNeverShown) {
+    testing::DiskLog disk; // below the book from its first write on
+    Shown shown;
+    int built = 0;
+    QObject::connect(&shown.builder, &BedBuilder::built, &shown.builder, [&] {
+        ++built;
+        EXPECT_EQ(shown.builder.map()->book, shown.typed.document->book());
+        EXPECT_EQ(shown.builder.map()->surface.soundingCount(), 42U);
+    });
+    const std::vector<std::string> before = shown.lines;
+    shown.lines.insert(shown.lines.end(), {"", "B 29 7"});
+    disk.failFrom(0, SQLITE_FULL);
+    EXPECT_FALSE(shown.typed.session.keep(shown.lines));
+    ASSERT_TRUE(waitUntilIdle(shown.jobs));
+    EXPECT_EQ(shown.builder.map()->book, shown.typed.document->book());
+    // What comes next is followed from what is there, not from what was lost.
+    disk.heal();
+    shown.lines = before;
+    shown.lines.back() += " gr";
+    shown.keep();
+    ASSERT_TRUE(waitUntilIdle(shown.jobs));
+    EXPECT_GE(built, 2);
     const auto cold = makeBedMap(shown.typed.document->book(), shown.typed.request());
     ASSERT_TRUE(cold);
     expectSameBytes(shown.builder.map()->grid, (*cold)->grid);

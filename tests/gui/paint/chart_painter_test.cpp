@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/chart_painter.hpp"
-#include "gui/paint/depth_image.hpp"
+#include "gui/paint/depth_colours.hpp"
+#include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
 #include "tests/support/drawn_pit.hpp"
 

@@ -23,4 +23,12 @@ namespace bedlore {
     const Progress& progress,
     const std::function<void(std::size_t)>& work);
 
+/// Calls `own` on the caller's thread while others begin with `work(i)` for every i below `count`,
+/// then helps with what is left of that. The caller's thread is one of `threads`.
+void inParallelBeside(
+    const std::function<void()>& own,
+    std::size_t count,
+    int threads,
+    const std::function<void(std::size_t)>& work);
+
 } // namespace bedlore

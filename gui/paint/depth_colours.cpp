@@ -1,0 +1,397 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/depth_colours.hpp"
+
+#include "core/base/parallel.hpp"
+#include "core/chart/colour_ramp.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+#include <limits>
+#include <map>
+#include <mutex>
+#include <utility>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+constexpr double mostShade = 12.0; // of L*
+constexpr int shadeSteps = DepthColours::shadeSteps;
+constexpr int rampSteps = DepthColours::rampSteps;
+constexpr float nothing = std::numeric_limits<float>::quiet_NaN();
+
+// Depth in red light: lightness alone tells, from a glow that does not spoil night sight to black.
+Rgb inRedLight(Rgb colour) {
+    const double light = std::clamp(lightness(colour) / 93.0, 0.0, 1.0);
+    const double share = 0.08 + 0.56 * light * light;
+    const auto byte = [&](double full) {
+        return static_cast<std::uint8_t>(std::lround(full * share));
+    };
+    return {byte(255.0), byte(70.0), byte(58.0)};
+}
+
+Rgb rampColour(double share, PaletteKind palette, double shade) {
+    const Rgb colour = lightened(depthColour(share), shade);
+    return palette == PaletteKind::Night ? inRedLight(colour) : colour;
+}
+
+double shareOf(const MapDrawing& map, double depth) {
+    const double first = firstColouredDepth(map);
+    const double range = map.deepest - first;
+    return range > 0.0 ? (depth - first) / range : 0.3;
+}
+
+void inRows(int rows, const std::function<void(int)>& work) {
+    static_cast<void>(
+        inParallel(static_cast<std::size_t>(rows), usualThreads(), {}, [&](std::size_t row) {
+            work(static_cast<int>(row));
+        }));
+}
+
+// Gives the cells next to what is shown the mean of their shown neighbours.
+Raster<float> grownByOneCell(const Raster<float>& depth) {
+    Raster<float> result = depth;
+    const GridFrame& frame = depth.frame;
+    const auto meanRound = [&](int r, int c) {
+        float sum = 0.0F;
+        float count = 0.0F;
+        for (int y = std::max(r - 1, 0); y <= std::min(r + 1, frame.rows - 1); ++y) {
+            for (int x = std::max(c - 1, 0); x <= std::min(c + 1, frame.columns - 1); ++x) {
+                if (std::isfinite(depth.at(y, x))) {
+                    sum += depth.at(y, x);
+                    count += 1.0F;
+                }
+            }
+        }
+        return count > 0.0F ? sum / count : nothing;
+    };
+    inRows(frame.rows, [&](int r) {
+        for (int c = 0; c < frame.columns; ++c) {
+            if (!std::isfinite(depth.at(r, c))) {
+                result.at(r, c) = meanRound(r, c);
+            }
+        }
+    });
+    return result;
+}
+
+// How much each cell is lit, −1 to 1.
+Raster<float> shadeOf(const Raster<float>& depth, PlaneBearing up) {
+    // The light comes from the upper left of the sheet: from `up` turned left by 45°.
+    const double to = up.clockwise() / radian - 0.25 * 3.14159265358979;
+    const double lightEast = std::sin(to);
+    const double lightNorth = std::cos(to);
+    constexpr double softness = 0.14; // slope at which the shade is three quarters of its most
+    const GridFrame& frame = depth.frame;
+    Raster<float> shade(frame, 0.0F);
+    const auto slope = [&](float before, float here, float after) {
+        const bool b = std::isfinite(before);
+        const bool a = std::isfinite(after);
+        const float low = b ? before : here;
+        const float high = a ? after : here;
+        const double steps = (b ? 1.0 : 0.0) + (a ? 1.0 : 0.0);
+        return steps > 0.0 ? static_cast<double>(high - low) / (steps * frame.cell) : 0.0;
+    };
+    inRows(frame.rows, [&](int r) {
+        for (int c = 0; c < frame.columns; ++c) {
+            const float here = depth.at(r, c);
+            if (!std::isfinite(here)) {
+                continue;
+            }
+            const double east = slope(
+                c > 0 ? depth.at(r, c - 1) : nothing,
+                here,
+                c + 1 < frame.columns ? depth.at(r, c + 1) : nothing);
+            const double north = slope(
+                r + 1 < frame.rows ? depth.at(r + 1, c) : nothing,
+                here,
+                r > 0 ? depth.at(r - 1, c) : nothing);
+            // Depth that grows towards the light is a slope that faces it.
+            const double facing = east * lightEast + north * lightNorth;
+            shade.at(r, c) = std::tanh(static_cast<float>(facing / softness));
+        }
+    });
+    return shade;
+}
+
+/// Weights of the four cells round a place between cells, the unknown ones left out.
+class Between {
+public:
+    Between(const Raster<float>& depth, double row, double column)
+        : depth_(depth) {
+        const double r = std::floor(row);
+        const double c = std::floor(column);
+        const auto fr = static_cast<float>(row - r);
+        const auto fc = static_cast<float>(column - c);
+        add(static_cast<int>(r), static_cast<int>(c), (1.0F - fr) * (1.0F - fc));
+        add(static_cast<int>(r), static_cast<int>(c) + 1, (1.0F - fr) * fc);
+        add(static_cast<int>(r) + 1, static_cast<int>(c), fr * (1.0F - fc));
+        add(static_cast<int>(r) + 1, static_cast<int>(c) + 1, fr * fc);
+    }
+    [[nodiscard]] bool any() const { return total_ > 0.0F; }
+    [[nodiscard]] float of(const Raster<float>& values) const {
+        float sum = 0.0F;
+        for (std::size_t i = 0; i < count_; ++i) {
+            sum += weight_[i] * values.values[index_[i]];
+        }
+        return sum / total_;
+    }
+
+private:
+    void add(int row, int column, float weight) {
+        const int r = std::clamp(row, 0, depth_.frame.rows - 1);
+        const int c = std::clamp(column, 0, depth_.frame.columns - 1);
+        const std::size_t i = depth_.index(r, c);
+        if (weight > 0.0F && std::isfinite(depth_.values[i])) {
+            index_[count_] = i;
+            weight_[count_] = weight;
+            ++count_;
+            total_ += weight;
+        }
+    }
+
+    const Raster<float>& depth_;
+    std::array<std::size_t, 4> index_{};
+    std::array<float, 4> weight_{};
+    std::size_t count_ = 0;
+    float total_ = 0.0F;
+};
+
+QRgb toQRgb(Rgb colour) {
+    return qRgb(colour.red, colour.green, colour.blue);
+}
+
+/// Every colour that can occur, so that no pixel costs a root.
+std::vector<QRgb> makeColourTable(PaletteKind palette, bool shaded) {
+    std::vector<QRgb> table;
+    table.reserve(static_cast<std::size_t>(rampSteps * (2 * shadeSteps + 1)));
+    const double step = shaded ? mostShade / shadeSteps : 0.0;
+    for (int i = 0; i < rampSteps; ++i) {
+        for (int s = -shadeSteps; s <= shadeSteps; ++s) {
+            const double share = static_cast<double>(i) / (rampSteps - 1);
+            table.push_back(toQRgb(rampColour(share, palette, step * s)));
+        }
+    }
+    return table;
+}
+
+/// Made once: pictures are painted anew with every line typed, on several threads.
+const std::vector<QRgb>& colourTable(PaletteKind palette, bool shaded) {
+    struct Kept {
+        std::once_flag once;
+        std::vector<QRgb> colours;
+    };
+    static std::map<std::pair<PaletteKind, bool>, Kept> tables;
+    static std::mutex mutex;
+    Kept* kept = nullptr;
+    {
+        const std::scoped_lock lock(mutex);
+        kept = &tables[{palette, shaded}];
+    }
+    std::call_once(kept->once, [&] { kept->colours = makeColourTable(palette, shaded); });
+    return kept->colours;
+}
+
+} // namespace
+
+double firstColouredDepth(const MapDrawing& map) {
+    return map.deepest > 0.0 ? std::max(map.shallowest, 0.0) : map.shallowest;
+}
+
+QColor depthColourOf(const MapDrawing& map, PaletteKind kind, double depth) {
+    if (depth < 0.0 && map.deepest > 0.0) {
+        return palette(kind).panel;
+    }
+    const Rgb colour = rampColour(shareOf(map, depth), kind, 0.0);
+    return QColor(colour.red, colour.green, colour.blue);
+}
+
+DepthColours::DepthColours(const MapDrawing& map, PaletteKind palette, bool shaded) {
+    const GridFrame& frame = map.depth->frame;
+    if (map.contours.shown.empty() || frame.size() == 0) {
+        return;
+    }
+    depth_ = grownByOneCell(grownByOneCell(*map.depth));
+    shade_ = shadeOf(depth_, map.up);
+    setCorners();
+    constexpr double most = rampSteps - 1;
+    const double start = most * shareOf(map, 0.0);
+    table_ = &colourTable(palette, shaded);
+    dry_ = depthColourOf(map, palette, -1.0).rgb();
+    scale_ = static_cast<float>(most * shareOf(map, 1.0) - start);
+    start_ = static_cast<float>(start);
+    dryBelowZero_ = map.deepest > 0.0;
+    // Finer than the cells, so that neither screen nor paper shows them.
+    const int wanted = palette == PaletteKind::Print ? 900 : 480;
+    const int longest = std::max(frame.rows, frame.columns);
+    finer_ = std::clamp((wanted + longest - 1) / longest, 1, 6);
+}
+
+void DepthColours::setCorners() {
+    const GridFrame& frame = depth_.frame;
+    const auto width = static_cast<std::size_t>(frame.columns) + 1;
+    state_.assign(width * (static_cast<std::size_t>(frame.rows) + 1), Corners::None);
+    const auto known = [&](int row, int column) {
+        const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
+        return inside && std::isfinite(depth_.at(row, column)) ? 1 : 0;
+    };
+    for (int row = -1; row < frame.rows; ++row) {
+        for (int column = -1; column < frame.columns; ++column) {
+            const int count = known(row, column) + known(row, column + 1) + known(row + 1, column) +
+                              known(row + 1, column + 1);
+            state_
+                [static_cast<std::size_t>(row + 1) * width + static_cast<std::size_t>(column + 1)] =
+                    count == 4  ? Corners::All
+                    : count > 0 ? Corners::Some
+                                : Corners::None;
+        }
+    }
+}
+
+DepthColours::Corners DepthColours::cornersAt(int row, int column) const {
+    const GridFrame& frame = depth_.frame;
+    if (row < -1 || column < -1 || row >= frame.rows || column >= frame.columns) {
+        return Corners::None;
+    }
+    return state_
+        [static_cast<std::size_t>(row + 1) * (static_cast<std::size_t>(frame.columns) + 1) +
+         static_cast<std::size_t>(column + 1)];
+}
+
+QRgb DepthColours::colourBesideNothing(float row, float column) const {
+    const Between between(depth_, static_cast<double>(row), static_cast<double>(column));
+    return between.any() ? colourOf(between.of(depth_), between.of(shade_)) : 0;
+}
+
+namespace {
+
+/// A place along a row of pixels, in cells from the middle of the first, as a whole number of
+/// 2⁻³² cells: exact to a thousandth of a cell over any row.
+struct Walk {
+    std::int64_t at = 0;
+    std::int64_t step = 0;
+
+    static constexpr double unit = 4294967296.0;
+    [[nodiscard]] int whole() const { return static_cast<int>(at >> 32); }
+    [[nodiscard]] float rest() const {
+        constexpr float scale = 1.0F / 16777216.0F;
+        return static_cast<float>(static_cast<std::int32_t>((at >> 8) & 0xFFFFFF)) * scale;
+    }
+};
+
+/// The pixels x of a row, from 0 to `count`, for which `from + x * step` lies in [low, high].
+struct PixelRange {
+    int begin = 0;
+    int end = 0;
+
+    void narrow(double from, double step, double low, double high) {
+        if (step == 0.0) {
+            end = from >= low && from <= high ? end : begin;
+            return;
+        }
+        const auto [first, last] = std::minmax({(low - from) / step, (high - from) / step});
+        begin = static_cast<int>(std::clamp<double>(std::ceil(first), begin, end));
+        end = static_cast<int>(std::clamp<double>(std::floor(last) + 1.0, begin, end));
+    }
+};
+
+/// Bilinear between four corners.
+struct Patch {
+    float corner = 0.0F;
+    float right = 0.0F;
+    float down = 0.0F;
+    float both = 0.0F;
+
+    Patch() = default;
+    Patch(const float* above, const float* below)
+        : corner(above[0])
+        , right(above[1] - above[0])
+        , down(below[0] - above[0])
+        , both((below[1] - below[0]) - (above[1] - above[0])) {}
+    [[nodiscard]] float at(float toRight, float downward) const {
+        return corner + toRight * right + downward * (down + toRight * both);
+    }
+};
+
+} // namespace
+
+/// The pixels of a row, `count` of them; the first one's middle lies at `row`, `column` in cells
+/// from the middle of the first cell.
+void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QPointF& step) const {
+    const GridFrame& frame = depth_.frame;
+    PixelRange range{.begin = 0, .end = count};
+    constexpr double least = -0.999; // a pixel's middle farther out has no cell on either side
+    range.narrow(first.x(), step.x(), least, frame.columns - 0.001);
+    range.narrow(first.y(), step.y(), least, frame.rows - 0.001);
+    std::fill(line, line + range.begin, 0);
+    std::fill(line + range.end, line + count, 0);
+    const auto walk = [&](double from, double by) {
+        return Walk{
+            .at = static_cast<std::int64_t>((from + range.begin * by) * Walk::unit),
+            .step = static_cast<std::int64_t>(by * Walk::unit)};
+    };
+    Walk column = walk(first.x(), step.x());
+    Walk row = walk(first.y(), step.y());
+    int r = std::numeric_limits<int>::min();
+    int c = r;
+    Corners corners = Corners::None;
+    Patch depth;
+    Patch shade;
+    for (int x = range.begin; x < range.end; ++x, column.at += column.step, row.at += row.step) {
+        if (row.whole() != r || column.whole() != c) {
+            r = row.whole();
+            c = column.whole();
+            corners = cornersAt(r, c);
+            if (corners == Corners::All) {
+                const std::size_t above = depth_.index(r, c);
+                const std::size_t below = above + static_cast<std::size_t>(frame.columns);
+                depth = Patch(&depth_.values[above], &depth_.values[below]);
+                shade = Patch(&shade_.values[above], &shade_.values[below]);
+            }
+        }
+        if (corners == Corners::All) {
+            const float right = column.rest();
+            const float down = row.rest();
+            line[x] = colourOf(depth.at(right, down), shade.at(right, down));
+        } else if (corners == Corners::Some) {
+            line[x] = colourBesideNothing(
+                static_cast<float>(r) + row.rest(), static_cast<float>(c) + column.rest());
+        } else {
+            line[x] = 0;
+        }
+    }
+}
+
+void DepthColours::fill(QImage& part, const QTransform& toPlane) const {
+    const GridFrame& frame = depth_.frame;
+    QTransform toCells;
+    toCells.translate(-0.5, -0.5);
+    toCells.scale(1.0 / frame.cell, -1.0 / frame.cell);
+    toCells.translate(-frame.west, -frame.north);
+    const QTransform cells = toPlane * toCells;
+    const QPointF step(cells.m11(), cells.m12());
+    for (int y = 0; y < part.height(); ++y) {
+        fillRow(
+            reinterpret_cast<QRgb*>(part.scanLine(y)),
+            part.width(),
+            cells.map(QPointF(0.5, y + 0.5)),
+            step);
+    }
+}
+
+DepthImage DepthColours::picture() const {
+    const GridFrame& frame = depth_.frame;
+    DepthImage result{
+        .image = QImage(
+            frame.columns * finer_, frame.rows * finer_, QImage::Format_ARGB32_Premultiplied),
+        .toPlane = {}};
+    result.toPlane.translate(frame.west, frame.north);
+    result.toPlane.scale(frame.cell / finer_, -frame.cell / finer_);
+    fill(result.image, result.toPlane);
+    return result;
+}
+
+} // namespace bedlore

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/chart/map_drawing.hpp"
+#include "gui/paint/theme.hpp"
+
+#include <QImage>
+#include <QRgb>
+#include <QTransform>
+
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <vector>
+
+// The coloured bed.
+
+namespace bedlore {
+
+/// `toPlane` takes the picture's pixels to metres east (x) and north (y).
+struct DepthImage {
+    QImage image;
+    QTransform toPlane;
+};
+
+/// Depth by the ramp, in red light only for the night palette; shaded as if lit from the upper left
+/// of a sheet with the map's own side up, by at most 12 of L*. Reaches two cells beyond what is
+/// shown, so that it can be cut along a smooth edge. Reading it from several threads is safe.
+class DepthColours {
+public:
+    DepthColours() = default;
+    /// Nothing where `map` shows nothing.
+    DepthColours(const MapDrawing& map, PaletteKind palette, bool shaded);
+
+    [[nodiscard]] bool isEmpty() const { return state_.empty(); }
+
+    /// Gives each pixel of `part` the colour at its middle, transparent where there is none.
+    /// `part` is ARGB32_Premultiplied; `toPlane` takes its pixels to metres east and north.
+    void fill(QImage& part, const QTransform& toPlane) const;
+
+    /// The grid as a picture, several pixels to a cell, for painters that keep pictures as they
+    /// are.
+    [[nodiscard]] DepthImage picture() const;
+
+    /// Steps of the ramp, and of shade each way.
+    static constexpr int rampSteps = 256;
+    static constexpr int shadeSteps = 24;
+
+private:
+    /// Of the four cells between whose middles a place lies.
+    enum class Corners : std::uint8_t { None, Some, All };
+
+    void setCorners();
+    [[nodiscard]] Corners cornersAt(int row, int column) const;
+    void fillRow(QRgb* line, int count, const QPointF& first, const QPointF& step) const;
+    /// Here, so that it costs no call for each pixel.
+    [[nodiscard]] QRgb colourOf(float depth, float shade) const {
+        if (depth < 0.0F && dryBelowZero_) {
+            return dry_;
+        }
+        const float along = std::clamp(depth * scale_ + start_, 0.0F, rampSteps - 1.0F);
+        // Both are at least zero: cutting off is rounding down.
+        const auto ramp = static_cast<int>(along + 0.5F);
+        const auto lit = static_cast<int>(shade * shadeSteps + (shadeSteps + 0.5F));
+        return (*table_)[static_cast<std::size_t>(ramp * (2 * shadeSteps + 1) + lit)];
+    }
+    [[nodiscard]] QRgb colourBesideNothing(float row, float column) const;
+
+    Raster<float> depth_; ///< [m], two cells grown; NaN where nothing is shown
+    Raster<float> shade_; ///< −1 to 1
+    /// By the cell to the upper left; a row and a column more than there are cells.
+    std::vector<Corners> state_;
+    const std::vector<QRgb>* table_ = nullptr; ///< lives as long as the program
+    QRgb dry_ = 0;
+    float scale_ = 0.0F; ///< steps of the ramp for each metre of depth
+    float start_ = 0.0F; ///< step of the ramp at depth zero
+    bool dryBelowZero_ = false;
+    int finer_ = 1; ///< pixels of a picture to a cell
+};
+
+/// The colour at a depth [m] without shade; a bed that stands dry has the palette's own.
+[[nodiscard]] QColor depthColourOf(const MapDrawing& map, PaletteKind palette, double depth);
+
+/// The depth at which the colours begin [m]: the shallowest, but not above the water.
+[[nodiscard]] double firstColouredDepth(const MapDrawing& map);
+
+} // namespace bedlore

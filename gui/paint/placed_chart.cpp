@@ -1,0 +1,318 @@
+// SPDX-License-Identifier: MIT
+#include "gui/paint/placed_chart.hpp"
+
+#include "gui/paint/chart_geometry.hpp"
+#include "gui/paint/rimmed_words.hpp"
+#include "gui/paint/symbol_painter.hpp"
+
+#include <QFontMetricsF>
+#include <QGuiApplication>
+#include <QPaintEngine>
+#include <QPainter>
+#include <QPen>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace bedlore {
+
+namespace {
+
+QFont fontFor(const ChartStyle& style) {
+    constexpr double pixelsPerPoint = 96.0 / 72.0;
+    QFont font = QGuiApplication::font();
+    font.setPixelSize(
+        std::max(1, static_cast<int>(std::lround(style.textSize * pixelsPerPoint * style.size))));
+    // Whatever the canvas is scaled to later, letters keep their widths.
+    font.setHintingPreference(QFont::PreferNoHinting);
+    return font;
+}
+
+QFont smaller(QFont font) {
+    font.setPixelSize(std::max(1, static_cast<int>(std::lround(0.88 * font.pixelSize()))));
+    return font;
+}
+
+ChartStyle styleFor(ChartStyle style, ChartPainter::Detail detail) {
+    if (detail == ChartPainter::Detail::WithoutWords) {
+        style.contourLabels = false;
+        style.readingLabels = false;
+    }
+    return style;
+}
+
+/// As one picture behind a cut-out: a pattern brush would be tiled in a file.
+void paintKept(
+    QPainter& painter,
+    const QPainterPath& outline,
+    const DepthImage& depth,
+    const QTransform& toView) {
+    painter.save();
+    painter.setRenderHint(QPainter::SmoothPixmapTransform);
+    painter.setClipPath(outline, Qt::IntersectClip);
+    painter.setTransform(depth.toPlane * toView, true);
+    painter.drawImage(QPointF(0.0, 0.0), depth.image);
+    painter.restore();
+}
+
+/// Every pixel of the canvas by itself, however near he looks.
+void paintPixels(
+    QPainter& painter,
+    const QPainterPath& outline,
+    const DepthColours& depth,
+    const QTransform& toView,
+    const QRectF& stripe) {
+    const QTransform toDevice = painter.deviceTransform();
+    const QRect device(0, 0, painter.device()->width(), painter.device()->height());
+    const double ratio = painter.device()->devicePixelRatioF();
+    const QRect whole(QPoint(0, 0), (QSizeF(device.size()) * ratio).toSize());
+    const QRectF shown = outline.boundingRect() & stripe;
+    const QRect part = toDevice.mapRect(shown).toAlignedRect().adjusted(-1, -1, 1, 1) & whole;
+    if (part.isEmpty()) {
+        return;
+    }
+    QImage pixels(part.size(), QImage::Format_ARGB32_Premultiplied);
+    const QTransform toPart = toDevice * QTransform::fromTranslate(-part.left(), -part.top());
+    depth.fill(pixels, (toView * toPart).inverted());
+    QBrush brush(pixels);
+    brush.setTransform(toPart.inverted());
+    painter.save();
+    painter.setRenderHint(QPainter::SmoothPixmapTransform, false);
+    painter.fillPath(outline, brush);
+    painter.restore();
+}
+
+} // namespace
+
+PlacedChart::PlacedChart(
+    const ChartPainter& painter, const ChartView& view, ChartPainter::Detail detail)
+    : chart_(painter)
+    , map_(painter.map())
+    , style_(styleFor(painter.style(), detail))
+    , view_(view)
+    , detail_(detail)
+    , outline_(view.toView.map(painter.outline()))
+    , font_(fontFor(style_))
+    , smallFont_(smaller(font_))
+    , furniture_(map_, style_, view_, font_) {}
+
+void PlacedChart::place() {
+    if (style_.contours) {
+        contours_ = PlacedContours(map_, style_, view_);
+    }
+    if (detail_ != ChartPainter::Detail::Whole) {
+        return;
+    }
+    furniture_.place();
+    taken_ = furniture_.taken();
+    placeReadingLabels();
+    if (style_.contours && style_.contourLabels) {
+        contours_.placeNumbers(smallFont_, taken_);
+    }
+}
+
+std::optional<QPointF> PlacedChart::placeInView(const DrawnReading& reading) const {
+    if (!reading.placed.place || !style_.readings) {
+        return std::nullopt;
+    }
+    const QPointF at = view_.toView.map(toQt(*reading.placed.place));
+    return view_.window.contains(at) ? std::optional(at) : std::nullopt;
+}
+
+// Depths beside their dots, wherever one of four sides is free. Found before anything is drawn, so
+// that the numbers on contours keep clear of them.
+void PlacedChart::placeReadingLabels() {
+    const QTransform toPlane = view_.toView.inverted();
+    for (const DrawnReading& reading : map_.readings) {
+        if (const auto at = placeInView(reading)) {
+            const double r = readingReach(symbolOf(reading), style_.size);
+            taken_.add({{at->x(), at->y()}, 2.0 * r, 2.0 * r, 0.0});
+        }
+        takeStretch(reading);
+    }
+    for (const DrawnReading& reading : map_.readings) {
+        const auto at = placeInView(reading);
+        if (style_.readingLabels && at && !reading.label.empty()) {
+            placeLabelBeside(reading, *at, toPlane);
+        }
+    }
+}
+
+void PlacedChart::placeLabelBeside(
+    const DrawnReading& reading, QPointF at, const QTransform& toPlane) {
+    const QFontMetricsF metrics(smallFont_);
+    const QString text = QString::fromStdString(reading.label);
+    const double w = metrics.horizontalAdvance(text);
+    const double h = metrics.capHeight();
+    const double r = readingReach(symbolOf(reading), style_.size) + 1.0 * style_.size;
+    const std::array<QPointF, 4> centres{
+        at + QPointF(r + 0.5 * w, 0.0),
+        at - QPointF(r + 0.5 * w, 0.0),
+        at - QPointF(0.0, r + 0.5 * h + style_.size),
+        at + QPointF(0.0, r + 0.5 * h + style_.size)};
+    for (const QPointF centre : centres) {
+        const CanvasBox box{{centre.x(), centre.y()}, w + style_.size, h + 2.0 * style_.size, 0.0};
+        if (taken_.isFree(box)) {
+            taken_.add(box);
+            const QPointF ground = toPlane.map(centre);
+            labels_.push_back(
+                {text, centre - QPointF(0.5 * w, -0.5 * h), {ground.x(), ground.y()}});
+            return;
+        }
+    }
+}
+
+void PlacedChart::takeStretch(const DrawnReading& reading) {
+    if (!style_.readings || !reading.placed.place || !reading.placed.placeTo) {
+        return;
+    }
+    const QPointF a = view_.toView.map(toQt(*reading.placed.place));
+    const QPointF b = view_.toView.map(toQt(*reading.placed.placeTo));
+    const QPointF middle = 0.5 * (a + b);
+    taken_.add(
+        {{middle.x(), middle.y()},
+         std::hypot(b.x() - a.x(), b.y() - a.y()),
+         7.0 * style_.size,
+         std::atan2(b.y() - a.y(), b.x() - a.x())});
+}
+
+void PlacedChart::begin(QPainter& painter) const {
+    painter.setClipRect(view_.window, Qt::IntersectClip);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setRenderHint(QPainter::TextAntialiasing);
+}
+
+void PlacedChart::paintGround(QPainter& painter, const QRectF& stripe) const {
+    painter.save();
+    begin(painter);
+    painter.fillRect(view_.window, palette(style_.palette).paper);
+    if (map_.hatchUnknown) {
+        const QPointF origin = view_.toView.map(QPointF(0.0, 0.0));
+        paintUnknown(painter, view_.window, origin, style_.palette, style_.size);
+    }
+    if (!outline_.isEmpty()) {
+        paintDepth(painter, stripe);
+    }
+    painter.restore();
+}
+
+void PlacedChart::paintDepth(QPainter& painter, const QRectF& stripe) const {
+    // A path of its own: what a painter finds out about a path is kept with it.
+    const QPainterPath outline = view_.toView.map(chart_.outline());
+    const DepthColours& depth = chart_.depth();
+    if (style_.fill == DepthFill::Plain || depth.isEmpty()) {
+        painter.fillPath(outline, palette(style_.palette).paper);
+    } else if (painter.paintEngine()->type() == QPaintEngine::Pdf) {
+        paintKept(painter, outline, depth.picture(), view_.toView);
+    } else {
+        paintPixels(painter, outline, depth, view_.toView, stripe);
+    }
+}
+
+void PlacedChart::paintLinesAndSigns(QPainter& painter, const QRectF& stripe) const {
+    painter.save();
+    begin(painter);
+    if (!outline_.isEmpty()) {
+        const QPainterPath outline = view_.toView.map(chart_.outline());
+        if (style_.contours) {
+            painter.save();
+            painter.setClipPath(outline, Qt::IntersectClip);
+            contours_.paintLines(painter, stripe);
+            painter.restore();
+        }
+        painter.setBrush(Qt::NoBrush);
+        QColor edge = mapInks(style_.palette).ink;
+        edge.setAlphaF(0.6F);
+        painter.setPen(QPen(edge, 0.9 * style_.size));
+        painter.drawPath(outline);
+    }
+    paintWaterline(painter);
+    furniture_.paintRings(painter);
+    if (style_.casts) {
+        paintCasts(painter);
+    }
+    paintReadings(painter, stripe);
+    painter.restore();
+}
+
+void PlacedChart::paintWaterline(QPainter& painter) const {
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(palette(style_.palette).accent, 1.0 * style_.size));
+    for (const Ring& ring : map_.waterline) {
+        QPolygonF polygon;
+        for (const Point p : ring) {
+            polygon.append(view_.toView.map(toQt(p)));
+        }
+        painter.drawPolygon(polygon);
+    }
+}
+
+void PlacedChart::paintCasts(QPainter& painter) const {
+    const SymbolPainter symbols(painter, style_.palette, style_.size);
+    for (const DrawnCast& cast : map_.casts) {
+        if (cast.end) {
+            symbols.cast(
+                view_.toView.map(toQt(cast.tip)),
+                view_.toView.map(toQt(*cast.end)),
+                cast.directionGuessed);
+        }
+    }
+}
+
+void PlacedChart::paintReadings(QPainter& painter, const QRectF& stripe) const {
+    if (!style_.readings) {
+        return;
+    }
+    const SymbolPainter symbols(painter, style_.palette, style_.size);
+    for (const DrawnReading& reading : map_.readings) {
+        if (reading.placed.place && reading.placed.placeTo) {
+            symbols.stretch(
+                view_.toView.map(toQt(*reading.placed.place)),
+                view_.toView.map(toQt(*reading.placed.placeTo)),
+                reading.substrate,
+                reading.cover);
+        }
+    }
+    const double most = 16.0 * style_.size; // no sign reaches farther
+    const QRectF near = stripe.adjusted(-most, -most, most, most);
+    for (const DrawnReading& reading : map_.readings) {
+        const auto at = placeInView(reading);
+        if (at && near.contains(*at)) {
+            symbols.reading(*at, symbolOf(reading));
+        }
+    }
+}
+
+void PlacedChart::paintReadingLabels(QPainter& painter) const {
+    for (const Label& label : labels_) {
+        const GroundInk colours = groundInkAt(map_, style_, label.place);
+        QColor rim = colours.ground;
+        rim.setAlphaF(0.7F);
+        paintRimmedWords(
+            painter,
+            label.base,
+            label.text,
+            smallFont_,
+            {.ink = colours.ink, .rim = rim, .width = 1.1 * style_.size});
+    }
+}
+
+void PlacedChart::paintWords(QPainter& painter) const {
+    if (detail_ != ChartPainter::Detail::Whole) {
+        return;
+    }
+    painter.save();
+    begin(painter);
+    if (style_.contours && !outline_.isEmpty()) {
+        painter.save();
+        painter.setClipPath(outline_, Qt::IntersectClip);
+        contours_.paintNumbers(painter, smallFont_);
+        painter.restore();
+    }
+    paintReadingLabels(painter);
+    furniture_.paint(painter);
+    painter.restore();
+}
+
+} // namespace bedlore

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/chart/taken_boxes.hpp"
+#include "gui/paint/chart_painter.hpp"
+#include "gui/paint/contour_painter.hpp"
+#include "gui/paint/furniture_painter.hpp"
+
+#include <QFont>
+#include <QPainterPath>
+#include <QRectF>
+#include <QString>
+
+#include <optional>
+#include <vector>
+
+class QPainter;
+
+namespace bedlore {
+
+/// A map in one view with everything on it in its place. What is painted first needs no letters
+/// and no fonts, so that it can be painted in stripes on several threads: the ground from the
+/// beginning, lines and signs once `place` is done. Painting changes nothing.
+class PlacedChart {
+public:
+    /// `painter` must outlive it.
+    PlacedChart(const ChartPainter& painter, const ChartView& view, ChartPainter::Detail detail);
+    PlacedChart(const PlacedChart&) = delete;
+    PlacedChart& operator=(const PlacedChart&) = delete;
+
+    /// Finds room for every word; asks fonts, so on the thread that will paint them.
+    void place();
+
+    /// Paper, hatch and depth. Only what lies in `stripe` of the view needs to be painted.
+    void paintGround(QPainter& painter, const QRectF& stripe) const;
+    void paintLinesAndSigns(QPainter& painter, const QRectF& stripe) const;
+    void paintWords(QPainter& painter) const;
+
+private:
+    struct Label {
+        QString text;
+        QPointF base;
+        Point place;
+    };
+
+    [[nodiscard]] std::optional<QPointF> placeInView(const DrawnReading& reading) const;
+    void placeReadingLabels();
+    void placeLabelBeside(const DrawnReading& reading, QPointF at, const QTransform& toPlane);
+    void takeStretch(const DrawnReading& reading);
+    void begin(QPainter& painter) const;
+    void paintDepth(QPainter& painter, const QRectF& stripe) const;
+    void paintWaterline(QPainter& painter) const;
+    void paintCasts(QPainter& painter) const;
+    void paintReadings(QPainter& painter, const QRectF& stripe) const;
+    void paintReadingLabels(QPainter& painter) const;
+
+    const ChartPainter& chart_;
+    const MapDrawing& map_;
+    ChartStyle style_;
+    ChartView view_;
+    ChartPainter::Detail detail_;
+    QPainterPath outline_; ///< of what is shown, on the canvas
+    QFont font_;
+    QFont smallFont_;
+    Furniture furniture_;
+    PlacedContours contours_;
+    TakenBoxes taken_;
+    std::vector<Label> labels_;
+};
+
+} // namespace bedlore
