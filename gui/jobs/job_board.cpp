@@ -98,9 +98,11 @@ void JobBoard::launch(
     const QString& kind, const QString& words, std::function<Deliver(const Progress&)> run) {
     if (const auto older = running_.find(kind); older != running_.end()) {
         older->second.stop.request_stop();
+        running_.erase(older);
     }
     Running& job = running_[kind];
-    job = Running{.generation = ++generation_, .stop = std::stop_source(), .words = words};
+    job.generation = ++generation_;
+    job.words = words;
 
     const auto report = [this,
                          kind,
