@@ -359,6 +359,28 @@ bool setValue(HeaderLine& header, std::string_view line, std::string_view rest) 
     return false;
 }
 
+/// A header's word, and what stands behind it.
+struct Headed {
+    std::string word; ///< in small letters
+    std::string_view rest;
+};
+
+Headed splitHead(std::string_view line) {
+    const std::string_view text = trimmedText(line);
+    const std::size_t end = std::min(text.find_first_of(" \t:"), text.size());
+    Headed headed{.word = lowered(text.substr(0, end)), .rest = trimmedText(text.substr(end))};
+    if (headed.rest.starts_with(':')) {
+        headed.rest = trimmedText(headed.rest.substr(1));
+    }
+    return headed;
+}
+
+/// A new page has its first words written already: who types the whole line behind them says the
+/// one header. A note may well begin with its own word.
+bool isDoubled(const Headed& headed, Key key) {
+    return key != Key::Note && splitHead(headed.rest).word == headed.word;
+}
+
 } // namespace
 
 std::string printDate(Date date) {
@@ -368,22 +390,23 @@ std::string printDate(Date date) {
 }
 
 std::optional<HeaderLine> readHeader(std::string_view line) {
-    const std::string_view text = trimmedText(line);
-    const std::size_t end = std::min(text.find_first_of(" \t:"), text.size());
-    const std::string first = lowered(text.substr(0, end));
-    const auto key = std::find_if(
-        keys.begin(), keys.end(), [&](const auto& candidate) { return candidate.first == first; });
+    const Headed headed = splitHead(line);
+    const auto key = std::find_if(keys.begin(), keys.end(), [&](const auto& candidate) {
+        return candidate.first == headed.word;
+    });
     if (key == keys.end()) {
         return std::nullopt;
     }
-    std::string_view rest = trimmedText(text.substr(end));
-    if (rest.starts_with(':')) {
-        rest = trimmedText(rest.substr(1));
+    if (isDoubled(headed, key->second)) {
+        if (auto once = readHeader(headed.rest)) {
+            return once;
+        }
     }
     HeaderLine header;
     header.key = key->second;
     header.meaning.kind = LineKind::Header;
-    return setValue(header, text, rest) ? std::optional(std::move(header)) : std::nullopt;
+    return setValue(header, trimmedText(line), headed.rest) ? std::optional(std::move(header))
+                                                            : std::nullopt;
 }
 
 } // namespace bedlore

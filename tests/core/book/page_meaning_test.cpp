@@ -295,6 +295,27 @@ TEST(ReadPage, ReadsEveryHeader) {
     EXPECT_TRUE(std::holds_alternative<AimDraft::WithoutAngle>(section.aims[6].basis));
 }
 
+// A new page begins with "swim " and "date ": whoever types the whole line behind them says it
+// twice.
+TEST(ReadPage, TakesADoubledHeaderWordAsTheOneHeader) {
+    const Page_ page(
+        {"swim swim Test",
+         "date Date: 2026-01-02",
+         "level level 2 steps",
+         "aim aim A = B + 10 deg right",
+         "date date soon",
+         "note note to myself"});
+    const PageSection& section = page.meaning.sections.at(0);
+    EXPECT_EQ(page.line(0).words, "swim Test");
+    EXPECT_EQ(section.date, std::optional(Date{std::chrono::year{2026} / 1 / 2}));
+    EXPECT_EQ(page.line(2).words, "water level 2 steps");
+    ASSERT_EQ(section.aims.size(), 1U);
+    EXPECT_EQ(section.aims[0].label, "A");
+    EXPECT_EQ(page.line(4).kind, LineKind::Note);
+    EXPECT_EQ(page.line(5).kind, LineKind::Header);
+    EXPECT_EQ(Page_({"swim swimming hole"}).line(0).words, "swim swimming hole");
+}
+
 TEST(PageMeaning, AimGoesRoundTheCompassOnceMoreEitherWayAtMost) {
     // The bounds of a bearing in a table of readings: -360 to 720.
     for (const char* const line : {"aim A = -360 magnetic", "aim A = 720 true"}) {
