@@ -25,6 +25,9 @@ testPackages=(
 # What `tests/tidy` calls.
 lintPackages=(clang-tidy-14 clang-format-14)
 
+# What `tests/coverage` counts lines with.
+coveragePackages=(gcovr)
+
 # Prints those of its arguments that are not installed.
 missingPackages() {
     local package
