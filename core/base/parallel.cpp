@@ -3,10 +3,95 @@
 
 #include <algorithm>
 #include <atomic>
+#include <condition_variable>
+#include <deque>
+#include <memory>
+#include <mutex>
 #include <thread>
 #include <vector>
 
 namespace bedlore {
+
+namespace {
+
+/// Threads that wait for work: starting one for each piece costs as much as many a piece. Whoever
+/// asks for help works too, and what nobody has begun by then is taken back: that all helpers are
+/// busy, or that there are none after a fork, costs time and nothing else.
+class Helpers {
+public:
+    explicit Helpers(int count) {
+        for (int i = 0; i < count; ++i) {
+            threads_.emplace_back([this](const std::stop_token& stop) { serve(stop); });
+        }
+    }
+
+    /// Calls `help` on up to `most` threads while `own` runs on the caller's; then waits for those
+    /// that have begun.
+    void
+    besides(std::size_t most, const std::function<void()>& help, const std::function<void()>& own) {
+        const auto call = std::make_shared<Call>(Call{.help = help});
+        const std::size_t asked = std::min(most, threads_.size());
+        if (asked > 0) {
+            const std::scoped_lock lock(mutex_);
+            waiting_.insert(waiting_.end(), asked, call);
+        }
+        for (std::size_t i = 0; i < asked; ++i) {
+            more_.notify_one();
+        }
+        const Recall recall{*this, call};
+        own();
+    }
+
+private:
+    struct Call {
+        const std::function<void()>& help;
+        int busy = 0;
+    };
+
+    /// Also where `own` did not come to its end.
+    struct Recall {
+        Helpers& helpers;
+        const std::shared_ptr<Call>& call;
+        ~Recall() {
+            std::unique_lock lock(helpers.mutex_);
+            std::erase(helpers.waiting_, call);
+            helpers.left_.wait(lock, [this] { return call->busy == 0; });
+        }
+    };
+
+    void serve(const std::stop_token& stop) {
+        std::unique_lock lock(mutex_);
+        while (more_.wait(lock, stop, [this] { return !waiting_.empty(); })) {
+            const std::shared_ptr<Call> call = waiting_.front();
+            waiting_.pop_front();
+            ++call->busy;
+            lock.unlock();
+            call->help();
+            lock.lock();
+            --call->busy;
+            left_.notify_all();
+        }
+    }
+
+    std::mutex mutex_;
+    std::condition_variable_any more_;
+    std::condition_variable left_;
+    std::deque<std::shared_ptr<Call>> waiting_;
+    std::vector<std::jthread> threads_; ///< last: they end before what they use
+};
+
+Helpers& helpers() {
+    // Some on any machine: that nothing hangs on their number must show on two cores too.
+    constexpr int fewest = 7;
+    static Helpers all(std::max(usualThreads() - 1, fewest));
+    return all;
+}
+
+std::size_t helpersFor(int threads, std::size_t count) {
+    return std::min(static_cast<std::size_t>(std::max(threads, 1) - 1), count);
+}
+
+} // namespace
 
 int usualThreads() {
     return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
@@ -30,14 +115,8 @@ bool inParallel(
             }
         }
     };
-    const auto others = static_cast<std::size_t>(std::max(threads, 1) - 1);
-    {
-        std::vector<std::jthread> workers;
-        for (std::size_t t = 0; t < std::min(others, count); ++t) {
-            workers.emplace_back([&] { takeWork(false); });
-        }
-        takeWork(true);
-    }
+    helpers().besides(
+        helpersFor(threads, count), [&] { takeWork(false); }, [&] { takeWork(true); });
     return !progress.cancelled();
 }
 
@@ -56,13 +135,10 @@ void inParallelBeside(
             work(i);
         }
     };
-    const auto others = static_cast<std::size_t>(std::max(threads, 1) - 1);
-    std::vector<std::jthread> workers;
-    for (std::size_t t = 0; t < std::min(others, count); ++t) {
-        workers.emplace_back(takeWork);
-    }
-    own();
-    takeWork();
+    helpers().besides(helpersFor(threads, count), takeWork, [&] {
+        own();
+        takeWork();
+    });
 }
 
 } // namespace bedlore

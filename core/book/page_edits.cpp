@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/page_edits.hpp"
 
+#include "core/base/parallel.hpp"
 #include "core/book/edit_plan.hpp"
 #include "core/book/page_former.hpp"
 #include "core/book/page_leftovers.hpp"
@@ -28,12 +29,19 @@ public:
         , page_(page)
         , lines_(lines) {
         const PageContext context = pageContext(book, page.water);
-        former_ = formerPage(book, page, former != nullptr ? *former : context);
         std::vector<std::string> texts;
         for (const TypedLine& line : lines) {
             texts.push_back(line.text);
         }
-        meaning_ = readPage(texts, context);
+        // The page as it was and as it is are read at the same time: with every line typed, all of
+        // it is read.
+        inParallelBeside(
+            [&] { meaning_ = readPage(texts, context); },
+            1,
+            usualThreads(),
+            [&](std::size_t) {
+                former_ = formerPage(book, page, former != nullptr ? *former : context);
+            });
         said_ = saidByPage(meaning_);
         notices_ = waitingWords(meaning_, said_);
     }

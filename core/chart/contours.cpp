@@ -296,7 +296,7 @@ contoursOf(const Raster<float>& depth, const LevelTable& table, const ContourOpt
         detail::simplified(traced, options.simplify * depth.frame.cell, depth.frame.cell);
 
     Contours result{.table = table, .lines = {}, .bands = {}, .shown = shownOf(traced.outline)};
-    if (!traced.outline.empty()) {
+    if (options.bands && !traced.outline.empty()) {
         result.bands =
             bandsOf(areasOfLoops(BandRings(lines, traced.outline).collect()), table, endsOf(depth));
     }

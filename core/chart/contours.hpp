@@ -44,6 +44,7 @@ struct ContourOptions {
     /// Vertices nearer than this to the line without them are left out [cells]; less where lines
     /// run close together.
     double simplify = 0.05;
+    bool bands = true; ///< else there are none: only files hold them
 };
 
 /// Contours of `depth` [m, positive down], cut where it is NaN. The surface is linear between the

@@ -92,11 +92,11 @@ LevelTable levelsOf(const MapDrawing& map) {
 }
 
 // All that is known, and no more; with its error.
-void showWhatIsKnown(MapDrawing& map, const BedGrid& grid) {
+void showWhatIsKnown(MapDrawing& map, const BedGrid& grid, bool bands) {
     map.depth = std::make_shared<const Raster<float>>(where(depthOf(grid, map.level), grid.known));
     map.sigma = std::make_shared<const Raster<float>>(where(grid.sigma, grid.known));
     setRange(map);
-    map.contours = contoursOf(*map.depth, levelsOf(map));
+    map.contours = contoursOf(*map.depth, levelsOf(map), {.bands = bands});
 }
 
 // Everything inside one smooth outline, whether or not anybody cast there: which is which would
@@ -278,7 +278,7 @@ MapDrawing drawMap(
     map.depthUnit = options.depthUnit == Unit::Foot ? Unit::Foot : Unit::Metre;
     map.distanceUnit = options.distanceUnit;
     if (options.tier == SharingTier::All) {
-        showWhatIsKnown(map, grid);
+        showWhatIsKnown(map, grid, options.depthBands);
         addNotes(map, book, reduction, options);
     } else {
         showInsideOneOutline(map, grid);

@@ -159,6 +159,7 @@ struct MapOptions {
     std::optional<Id<Swim>> swim; ///< the map is turned as seen from it
     Unit depthUnit = Unit::Metre;
     Unit distanceUnit = Unit::Metre;
+    bool depthBands = true; ///< at tier `All`: the areas between contours, which only files hold
 };
 
 /// The map of what `book` says about one water. `reduction` and `grid` must belong together; an

@@ -18,7 +18,8 @@ std::shared_ptr<const BedPicture> drawBed(std::shared_ptr<const BedMap> bed, con
          .privateThings = PrivateThings::Include,
          .swim = bed->request.swim,
          .depthUnit = look.units.depth,
-         .distanceUnit = sheetUnit(look.units)}));
+         .distanceUnit = sheetUnit(look.units),
+         .depthBands = false}));
     ChartStyle style;
     style.rings = false; // the plan draws its own, in the unit that he reads
     style.depthKey = true;

@@ -242,6 +242,10 @@ void paintRings(QPainter& painter, const PlacedRings& rings, PaletteKind kind) {
     for (const double radius : rings.radii) {
         painter.drawEllipse(rings.middle, radius, radius);
     }
+}
+
+void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind kind) {
+    const Palette& colours = palette(kind);
     for (const PlacedWords& number : rings.numbers) {
         paintHaloText(painter, number.base, number.text, colours);
     }

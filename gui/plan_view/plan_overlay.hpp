@@ -53,8 +53,9 @@ struct PlacedRings {
     const ChartView& view,
     const std::vector<PlacedWords>& taken);
 
-/// Faint.
+/// Faint, and without their numbers.
 void paintRings(QPainter& painter, const PlacedRings& rings, PaletteKind colours);
+void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind colours);
 
 /// A small dot at each depth from elsewhere; where they are crowded, one for many.
 void paintFixes(QPainter& painter, const BedPicture& picture, const ChartView& view);

@@ -235,13 +235,14 @@ void PlanView::renderCache() {
         inStripe(stripe, signs, [&](QPainter& painter, const QRectF& part) {
             chart.paintLinesAndSigns(painter, part);
             paintFixes(painter, *picture_, view);
+            paintRings(painter, rings, picture_->look.palette);
         });
     }));
     QPainter painter(&cache_);
     painter.scale(ratio, ratio);
     chart.paintWords(painter);
     painter.setFont(letters);
-    paintRings(painter, rings, picture_->look.palette);
+    paintRingNumbers(painter, rings, picture_->look.palette);
     painter.end();
     cache_.setDevicePixelRatio(ratio);
     cacheCamera_ = camera_;

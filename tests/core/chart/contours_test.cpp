@@ -182,8 +182,8 @@ TEST(Contours, OfAParaboloidAreCirclesOfTheRightRadius) {
 }
 
 TEST(Contours, OfAConeEncloseItsVolume) {
-    // Source: tests/reference/case11_volumes.csv, cone pi R² D/3 = 15707.9632679 m³ (R 50, D 6). The
-    // areas deeper than z are parabolic in z, for which Simpson's rule over z is exact.
+    // Source: tests/reference/case11_volumes.csv, cone pi R² D/3 = 15707.9632679 m³ (R 50, D 6).
+    // The areas deeper than z are parabolic in z, for which Simpson's rule over z is exact.
     const GridFrame frame{.west = -60.0, .north = 60.0, .cell = 0.5, .rows = 240, .columns = 240};
     const auto depth = sampled(frame, [](Point p) {
         return depthAtMiddle * (1.0 - std::hypot(p.east, p.north) / radius);
@@ -290,6 +290,16 @@ TEST(Contours, OfCellsThatTouchAtCornersKeepAreasApart) {
         }
     }
     EXPECT_THAT(contoursOf(chess, tableAt({})).shown, SizeIs(18));
+}
+
+TEST(Contours, WithoutBandsAreTheSameOtherwise) {
+    const GridFrame frame{.west = 0.0, .north = 20.0, .cell = 1.0, .rows = 20, .columns = 20};
+    const auto depth = sampled(frame, [](Point p) { return 2.0 + 0.01 * p.east * p.north; });
+    Contours with = contoursOf(depth, tableAt({2.5, 3.5}));
+    const Contours without = contoursOf(depth, tableAt({2.5, 3.5}), {.bands = false});
+    EXPECT_THAT(with.bands, SizeIs(3));
+    with.bands.clear();
+    EXPECT_EQ(without, with);
 }
 
 TEST(Contours, OfNothingAreNothing) {
