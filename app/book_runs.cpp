@@ -39,6 +39,10 @@ Result<Counts> countAll(const Book& book, Console& console) {
     return counts;
 }
 
+std::string counted(std::size_t number, const char* one, const char* many) {
+    return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
 void describe(const Book& book, const Counts& counts, Console& console) {
     for (const Water& water : book.all<Water>()) {
         console.result(water.name.empty() ? std::string("A water without a name") : water.name);
@@ -53,10 +57,11 @@ void describe(const Book& book, const Counts& counts, Console& console) {
         }
     }
     console.result(
-        std::to_string(book.all<Cast>().size()) + " casts, " +
-        std::to_string(book.all<Reading>().size()) + " readings, " + std::to_string(counts.fixes) +
-        " fixes; " + std::to_string(counts.soundings) + " places with a depth; " +
-        std::to_string(book.all<Spot>().size()) + " spots.");
+        counted(book.all<Cast>().size(), "cast", "casts") + ", " +
+        counted(book.all<Reading>().size(), "reading", "readings") + ", " +
+        counted(counts.fixes, "fix", "fixes") + "; " +
+        counted(counts.soundings, "place", "places") + " with a depth; " +
+        counted(book.all<Spot>().size(), "spot", "spots") + ".");
 }
 
 } // namespace

@@ -117,6 +117,12 @@ Result<AskedPoints> readPoints(const std::filesystem::path& path) {
         if (*step == CsvStep::End) {
             break;
         }
+        if (*step != CsvStep::Row && header) {
+            return fail(inputError(atLine(
+                name,
+                reader.record().line,
+                "found " + reader.fault().found + ", expected " + reader.fault().expected + ".")));
+        }
         if (*step != CsvStep::Row) {
             asked.faults.push_back(atLine(
                 name,

@@ -38,8 +38,11 @@ std::string reason(int code) {
 }
 
 Error cannotWrite(const fs::path& target, int code) {
-    return machineError(
-        target.filename().string() + " cannot be written: " + reason(code) + ".", target.string());
+    const std::string words =
+        target.filename().string() + " cannot be written: " + reason(code) + ".";
+    // A name that leads nowhere is at fault itself, like a folder in place of a file.
+    const bool isTheName = code == ENOENT || code == ENOTDIR || code == ENAMETOOLONG;
+    return isTheName ? inputError(words, target.string()) : machineError(words, target.string());
 }
 
 /// Where the bytes go: the file that a link leads to, so that the link stays.

@@ -249,10 +249,31 @@ TEST_F(Faults, BookInUseIsReadButNotWrittenTo) {
     EXPECT_EQ(bedlore({"export", book, "--tiff", folder / "t.tif"}).status, 0);
 }
 
+TEST_F(Faults, PointsThatAreNoTextAreNotCalledEmpty) {
+    const std::string points = folder.write("bin.csv", std::string("\x01\0\x02\0\xff", 5));
+    const Ran ran = bedlore({"depth", book, "--points", points});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_THAT(ran.err, HasSubstr("bin.csv, line 1: "));
+    EXPECT_THAT(ran.err, Not(HasSubstr("is empty")));
+    const Ran empty = bedlore({"depth", book, "--points", folder.write("empty.csv", "")});
+    EXPECT_EQ(empty.status, 1);
+    EXPECT_THAT(empty.err, HasSubstr("is empty"));
+}
+
+TEST_F(Faults, OneCastIsNotSeveral) {
+    EXPECT_THAT(bedlore({"info", book}).out, HasSubstr("1 cast, 3 readings, 0 fixes; 2 places"));
+}
+
 TEST_F(Faults, FolderThatIsNotThereIsSaid) {
-    const Ran ran = bedlore({"export", book, "--tiff", folder / "no/such/t.tif"});
-    EXPECT_EQ(ran.status, 3); // the machine's fault, like a folder without permission
-    EXPECT_THAT(ran.err, Not(IsEmpty()));
+    // The name that was given is at fault, whatever is to be written under it.
+    for (const char* option : {"--tiff", "--pdf", "--geojson", "--csv"}) {
+        const Ran ran = bedlore({"export", book, option, folder / "no/such/t"});
+        EXPECT_EQ(ran.status, 1) << option;
+        EXPECT_THAT(ran.err, HasSubstr("folder")) << option;
+    }
+    for (const char* option : {"--tiff", "--pdf", "--geojson"}) {
+        EXPECT_EQ(bedlore({"export", book, option, folder.path().string()}).status, 1) << option;
+    }
 }
 
 TEST_F(Faults, FullDiskIsTheMachinesFault) {

@@ -248,7 +248,7 @@ TEST(BedGeoTiff, SaysWhyItCannotBeWritten) {
     const auto failed = writeBedGeoTiff(
         folder.path() / "missing" / "bed.tif", pit().map(SharingTier::All), pit().reduction.frame);
     ASSERT_FALSE(failed);
-    EXPECT_EQ(failed.error().fault, Fault::Machine);
+    EXPECT_EQ(failed.error().fault, Fault::Input);
     EXPECT_THAT(failed.error().message, HasSubstr("bed.tif cannot be written"));
 }
 

@@ -80,7 +80,7 @@ TEST_F(OutputFileTest, FollowsALinkToTheFileBehindIt) {
 TEST_F(OutputFileTest, IsRefusedInASentenceWhereNothingCanBeWritten) {
     const auto missing = writeWholeFile(folder_ / "no such folder" / "map.tif", "x");
     ASSERT_FALSE(missing.has_value());
-    EXPECT_EQ(missing.error().fault, Fault::Machine);
+    EXPECT_EQ(missing.error().fault, Fault::Input) << "like the folder below";
     EXPECT_THAT(missing.error().message, ::testing::HasSubstr("map.tif cannot be written"));
 
     const auto folder = writeWholeFile(folder_, "x");
