@@ -49,6 +49,12 @@ std::string counted(std::size_t number, const char* one, const char* many) {
 
 std::string inWords(const ImportCounts& counts) {
     return "Taken in: " + counted(counts.swims, "swim", "swims") + ", " +
+           (counts.swimsChanged > 0 ? counted(
+                                          counts.swimsChanged,
+                                          "known swim brought up to date",
+                                          "known swims brought up to date") +
+                                          ", "
+                                    : "") +
            counted(counts.casts, "cast", "casts") + ", " +
            counted(counts.readings, "reading", "readings") + ", " +
            counted(counts.fixes, "fix", "fixes") +
@@ -208,7 +214,7 @@ void say(const Attempt& attempt, ResultForm form, Console& console) {
     if (plan.refused) {
         console.note(
             plan.canSkipBad
-                ? "Nothing was taken in: " + counted(plan.bad.size(), "row", "rows") +
+                ? "Nothing was taken in: " + counted(rowsIn(plan.bad), "row", "rows") +
                       " cannot be used. Mend them, or leave them out with --skip-bad."
                 : "Nothing was taken in, because a file cannot be used as a whole. Mend it, or "
                   "leave it out.");

@@ -12,7 +12,9 @@
 #include <chrono>
 #include <numeric>
 #include <optional>
+#include <set>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace bedlore {
@@ -104,8 +106,8 @@ Result<void> chooseWater(ImportSession& session, const std::optional<std::string
     const Id<Water> id = session.ids().take<Water>();
     session.setWater(id);
     if (!name) {
-        session.notice("The book had no water yet: one named \"The water\" has been made. It can "
-                       "be renamed.");
+        session.notice("The book has no water yet: what is taken in goes to one named \"The "
+                       "water\". It can be renamed.");
     }
     Water water;
     water.id = id;
@@ -234,6 +236,14 @@ bool gatherFaults(const std::vector<ParsedFile>& files, BadRows badRows, ImportP
 
 } // namespace
 
+std::size_t rowsIn(const std::vector<BadRow>& bad) {
+    std::set<std::pair<std::string_view, int>> rows;
+    for (const BadRow& row : bad) {
+        rows.emplace(row.file, row.line);
+    }
+    return rows.size();
+}
+
 Result<ImportPlan> planImport(
     const Book& book,
     std::int64_t nextId,
@@ -279,13 +289,15 @@ Result<ImportPlan> planImport(
         plan.files[i].again = again[i];
     }
     plan.nextId = nextId;
-    plan.notices = std::move(session.notices());
     plan.refused = gatherFaults(*parsed, options.badRows, plan);
     plan.canSkipBad = !plan.bad.empty() &&
                       std::none_of(parsed->begin(), parsed->end(), [](const ParsedFile& file) {
                           return file.faults.fileIsUnusable();
                       });
     if (!plan.refused) {
+        // What would have been made is not told of an import that makes nothing.
+        plan.notices.insert(
+            plan.notices.begin(), session.notices().begin(), session.notices().end());
         plan.edits = std::move(session.edits());
         plan.nextId = session.ids().next();
         plan.counts = countNew(book, session.book());

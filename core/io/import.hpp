@@ -29,6 +29,9 @@ struct BadRow {
     friend bool operator==(const BadRow&, const BadRow&) = default;
 };
 
+/// How many rows that is: one row may be wrong in several fields.
+[[nodiscard]] std::size_t rowsIn(const std::vector<BadRow>& bad);
+
 enum class BadRows : std::uint8_t { Refuse, Skip };
 enum class SameFileAgain : std::uint8_t { Refuse, Allow };
 
@@ -44,6 +47,7 @@ struct ImportOptions {
 
 struct ImportCounts {
     std::size_t swims = 0;
+    std::size_t swimsChanged = 0; ///< known before, with another place or rod tip now
     std::size_t casts = 0;
     std::size_t readings = 0;
     std::size_t fixes = 0;

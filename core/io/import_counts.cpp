@@ -25,6 +25,15 @@ std::size_t reelsChanged(const Book& before, const Book& after) {
         }));
 }
 
+std::size_t swimsChanged(const Book& before, const Book& after) {
+    const auto& swims = after.all<Swim>();
+    return static_cast<std::size_t>(
+        std::count_if(swims.begin(), swims.end(), [&](const Swim& swim) {
+            const Swim* known = before.find(swim.id);
+            return known != nullptr && !(*known == swim);
+        }));
+}
+
 /// Shorelines are only ever added.
 ImportCounts shoresIn(const Book& book) {
     ImportCounts counts;
@@ -44,6 +53,7 @@ ImportCounts countNew(const Book& before, const Book& after) {
     const ImportCounts has = shoresIn(after);
     return {
         .swims = after.all<Swim>().size() - before.all<Swim>().size(),
+        .swimsChanged = swimsChanged(before, after),
         .casts = after.all<Cast>().size() - before.all<Cast>().size(),
         .readings = after.all<Reading>().size() - before.all<Reading>().size(),
         .fixes = fixesIn(after) - fixesIn(before),

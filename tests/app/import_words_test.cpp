@@ -5,6 +5,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <filesystem>
 #include <nlohmann/json.hpp>
 #include <string>
 
@@ -46,6 +47,35 @@ TEST_F(ImportWords, ManyFixesAreTakenInWithoutFittingABedToThem) {
     EXPECT_EQ(result["swims"], 2);
     const Ran info = bedlore({"info", book, "--json"});
     EXPECT_EQ(Json::parse(info.out)["fixes"], 100'000) << info.err;
+}
+
+TEST_F(ImportWords, RefusedImportDoesNotSayThatSomethingWasMade) {
+    const Ran ran = bedlore({"import", book, folder.write("bin.txt", std::string(64, '\0'))});
+    EXPECT_EQ(ran.status, 1);
+    EXPECT_FALSE(std::filesystem::exists(book));
+    EXPECT_THAT(ran.err, Not(HasSubstr("The water")));
+    EXPECT_THAT(ran.err, HasSubstr("bin.txt"));
+    const Ran good = bedlore({"import", book, swims});
+    EXPECT_EQ(good.status, 0) << good.err;
+    EXPECT_THAT(good.err, HasSubstr("what is taken in goes to one named \"The water\""));
+}
+
+TEST_F(ImportWords, ARowThatIsWrongInTwoFieldsIsOneRow) {
+    const Ran ran = bedlore(
+        {"import",
+         book,
+         folder.write("bad.csv", "swim,lat,lon,tip_height_m\nA,x,y,2\nB,56,z,2\nC,56,3,2\n")});
+    EXPECT_EQ(ran.status, 1);
+    // By hand: lines 2 and 3.
+    EXPECT_THAT(ran.err, HasSubstr("Nothing was taken in: 2 rows cannot be used"));
+}
+
+TEST_F(ImportWords, SwimThatIsGivenItsPlaceIsCounted) {
+    ASSERT_EQ(bedlore({"import", book, page("page.txt", "A 90 8\n")}).status, 0);
+    const Ran ran = bedlore({"import", book, swims});
+    EXPECT_EQ(ran.status, 0) << ran.err;
+    // By hand: A was there from the page, B is new.
+    EXPECT_THAT(ran.out, HasSubstr("Taken in: 1 swim, 1 known swim brought up to date, 0 casts"));
 }
 
 TEST_F(ImportWords, LineThatCannotReachTheBedIsSaidOnceWhenItIsTakenIn) {
