@@ -3,6 +3,7 @@
 
 #include "core/io/new_folder.hpp"
 #include "gui/dialogs/tier_choice.hpp"
+#include "gui/widgets/scrolled_part.hpp"
 
 #include <QCheckBox>
 #include <QDialogButtonBox>
@@ -14,7 +15,6 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include <algorithm>
 #include <utility>
 
 namespace bedlore {
@@ -58,8 +58,9 @@ ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, const Start& start
     , tier_(new TierChoice(this)) {
     setObjectName(QStringLiteral("exportDialog"));
     setWindowTitle(tr("Export the map"));
-    auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(16, 16, 16, 16);
+    auto* inside = new QWidget;
+    auto* column = new QVBoxLayout(inside);
+    column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(8);
     addFormats(*column);
     column->addSpacing(8);
@@ -70,10 +71,16 @@ ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, const Start& start
     holdings_ = plainText("exportHoldings", *column, this);
     column->addSpacing(8);
     addWhereTo(*column);
+    column->addStretch();
+    scroll_ = new ScrolledPart(inside, "exportScroll", {}, this);
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
     write_ = buttons->addButton(tr("&Write"), QDialogButtonBox::AcceptRole);
     write_->setObjectName(QStringLiteral("exportWrite"));
-    column->addWidget(buttons);
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(16, 16, 16, 16);
+    whole->setSpacing(8);
+    whole->addWidget(scroll_, 1);
+    whole->addWidget(buttons);
 
     connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
     connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
@@ -176,8 +183,7 @@ void ExportDialog::refresh() {
     names_->setText(names.join(u'\n'));
     write_->setEnabled(!names.isEmpty() && isFree);
     // What is said may have more lines now; a label that wraps tells its height for a width only.
-    layout()->activate();
-    resize(width(), std::max(height(), layout()->totalHeightForWidth(width())));
+    growToShow(*this, *scroll_);
 }
 
 void ExportDialog::refreshHoldings() {

@@ -18,6 +18,7 @@ class QVBoxLayout;
 
 namespace bedlore {
 
+class ScrolledPart;
 class TierChoice;
 
 /// Which files are wanted.
@@ -65,6 +66,7 @@ private:
     QCheckBox* pdf_;
     QCheckBox* tables_;
     TierChoice* tier_;
+    ScrolledPart* scroll_ = nullptr;
     QLabel* holdings_;
     QLabel* names_;
     QPushButton* write_;

@@ -1,17 +1,22 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/help_window.hpp"
 
+#include "gui/widgets/scrolled_part.hpp"
+
 #include <QCoreApplication>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QTextBlock>
 #include <QTextBrowser>
 #include <QTextCursor>
 #include <QUrl>
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <utility>
+#include <vector>
 
 namespace bedlore {
 
@@ -19,6 +24,28 @@ namespace {
 
 constexpr int topicRole = Qt::UserRole;
 const auto topicScheme = QStringLiteral("topic");
+
+/// Examples come in the desktop's fixed letters, at a size of its own: here they grow with the
+/// rest.
+void setExampleSize(QTextDocument& page, double points) {
+    std::vector<std::pair<int, int>> examples;
+    for (QTextBlock block = page.begin(); block.isValid(); block = block.next()) {
+        for (auto part = block.begin(); !part.atEnd(); ++part) {
+            const QTextFragment words = part.fragment();
+            if (words.charFormat().hasProperty(QTextFormat::FontPointSize)) {
+                examples.emplace_back(words.position(), words.position() + words.length());
+            }
+        }
+    }
+    QTextCharFormat size;
+    size.setFontPointSize(points);
+    QTextCursor cursor(&page);
+    for (const auto& [from, to] : examples) {
+        cursor.setPosition(from);
+        cursor.setPosition(to, QTextCursor::KeepAnchor);
+        cursor.mergeCharFormat(size);
+    }
+}
 
 /// Takes pictures from the program itself, and follows no link by itself.
 class HelpPage : public QTextBrowser {
@@ -31,7 +58,18 @@ public:
         document()->setDocumentMargin(16.0);
     }
 
+    void showMarkdown(const QString& text) {
+        setMarkdown(text);
+        setExampleSize(*document(), font().pointSizeF());
+    }
+
 protected:
+    void changeEvent(QEvent* event) override {
+        QTextBrowser::changeEvent(event);
+        if (event->type() == QEvent::FontChange) {
+            setExampleSize(*document(), font().pointSizeF());
+        }
+    }
     QVariant loadResource(int type, const QUrl& name) override {
         return QTextBrowser::loadResource(type, QUrl(QStringLiteral("qrc:/help/") + name.path()));
     }
@@ -47,7 +85,7 @@ HelpWindow::HelpWindow(const ActionLookup& actionNamed, QWidget* parent)
     , page_(new HelpPage(this)) {
     setObjectName(QStringLiteral("helpWindow"));
     setWindowTitle(tr("Help"));
-    resize(960, 640);
+    resizeForText(*this, QSize(960, 640));
     find_->setObjectName(QStringLiteral("helpFind"));
     find_->setPlaceholderText(tr("Find"));
     find_->setAccessibleName(tr("Find in the help"));
@@ -114,7 +152,7 @@ void HelpWindow::showCurrent() {
     if (item == nullptr) {
         return;
     }
-    page_->setMarkdown(topics_[item->data(topicRole).toUInt()].markdown);
+    static_cast<HelpPage*>(page_)->showMarkdown(topics_[item->data(topicRole).toUInt()].markdown);
     page_->moveCursor(QTextCursor::Start);
     if (!find_->text().isEmpty() && !page_->find(find_->text())) {
         page_->moveCursor(QTextCursor::Start);

@@ -4,6 +4,7 @@
 #include "gui/models/bad_rows_model.hpp"
 #include "gui/models/preview_model.hpp"
 #include "gui/widgets/list_table.hpp"
+#include "gui/widgets/scrolled_part.hpp"
 
 #include <QCheckBox>
 #include <QCoreApplication>
@@ -45,6 +46,28 @@ QLabel* plainLabel(const char* name, QWidget* parent) {
     return label;
 }
 
+/// Says below `table` the whole of the row that is chosen in it: cells are cut where they are long.
+QLabel* wholeRowOf(QTableView& table, const char* name, QWidget* parent) {
+    QLabel* label = plainLabel(name, parent);
+    label->hide();
+    const auto say = [&table, label](const QModelIndex& current) {
+        QStringList parts;
+        for (int i = 0; current.isValid() && i < table.model()->columnCount(); ++i) {
+            const QString cell = current.siblingAtColumn(i).data().toString();
+            if (!cell.isEmpty()) {
+                parts << table.model()->headerData(i, Qt::Horizontal).toString() +
+                             QStringLiteral(": ") + cell;
+            }
+        }
+        label->setText(parts.join(QStringLiteral("; ")));
+        label->setHidden(parts.isEmpty());
+    };
+    QObject::connect(table.selectionModel(), &QItemSelectionModel::currentRowChanged, label, say);
+    QObject::connect(
+        table.model(), &QAbstractItemModel::modelReset, label, [say] { say(QModelIndex()); });
+    return label;
+}
+
 QString kindWords(const FilePreview& file) {
     const std::string_view kind = importFormat(file.kind).words;
     QString text = QString::fromUtf8(kind.data(), static_cast<qsizetype>(kind.size()));
@@ -73,6 +96,7 @@ QString importCountWords(const ImportCounts& counts) {
         }
     };
     say(counts.swims, "swim", "swims");
+    say(counts.swimsChanged, "known swim brought up to date", "known swims brought up to date");
     say(counts.reels, "reel", "reels");
     say(counts.casts, "cast", "casts");
     say(counts.readings, "reading", "readings");
@@ -94,7 +118,7 @@ ImportDialog::ImportDialog(const Start& start, QWidget* parent)
     buildReading(start);
     buildPreview();
     buildButtons();
-    resize(960, 620);
+    resizeForText(*this, QSize(960, 620));
     refreshButtons();
 }
 
@@ -121,7 +145,7 @@ void ImportDialog::buildPreview() {
     list_->setObjectName(QStringLiteral("importList"));
     list_->setAccessibleName(tr("Files"));
     list_->setFrameShape(QFrame::NoFrame);
-    list_->setMaximumWidth(260);
+    list_->setMaximumWidth(32 * list_->fontMetrics().averageCharWidth());
     fileWords_ = plainLabel("importFileWords", preview_);
     rows_ = makeListTable(rowsModel_, "importRows", tr("What each line would become"), preview_);
     badWords_ = plainLabel("importBadWords", preview_);
@@ -133,7 +157,7 @@ void ImportDialog::buildPreview() {
     notices_->setReadOnly(true);
     notices_->setTabChangesFocus(true);
     notices_->setFrameShape(QFrame::NoFrame);
-    const auto block = [this](QLabel* head, QWidget* body) {
+    const auto block = [this](QLabel* head, QWidget* body, QWidget* below = nullptr) {
         head->setProperty("heading", true);
         auto* both = new QWidget(preview_);
         auto* stack = new QVBoxLayout(both);
@@ -141,13 +165,16 @@ void ImportDialog::buildPreview() {
         stack->setSpacing(4);
         stack->addWidget(head);
         stack->addWidget(body, 1);
+        if (below != nullptr) {
+            stack->addWidget(below);
+        }
         return both;
     };
     auto* parts = new QSplitter(Qt::Vertical, preview_);
     parts->setHandleWidth(1);
     parts->setChildrenCollapsible(false);
-    parts->addWidget(block(fileWords_, rows_));
-    parts->addWidget(block(badWords_, bad_));
+    parts->addWidget(block(fileWords_, rows_, wholeRowOf(*rows_, "importWholeRow", preview_)));
+    parts->addWidget(block(badWords_, bad_, wholeRowOf(*bad_, "badWholeRow", preview_)));
     parts->addWidget(block(noticesWords_, notices_));
     parts->setSizes({320, 160, 90});
     auto* row = new QHBoxLayout(preview_);
@@ -174,12 +201,13 @@ void ImportDialog::buildButtons() {
     cancel_->setObjectName(QStringLiteral("importCancel"));
     auto* row = new QHBoxLayout;
     row->setSpacing(8);
-    row->addWidget(summary_, 1);
+    row->addStretch();
     row->addWidget(takeIn_);
     row->addWidget(cancel_);
     auto* column = static_cast<QVBoxLayout*>(layout());
     column->addWidget(againWords_);
     column->addWidget(again_);
+    column->addWidget(summary_);
     column->addLayout(row);
     connect(takeIn_, &QPushButton::clicked, this, &QDialog::accept);
     connect(cancel_, &QPushButton::clicked, this, &QDialog::reject);
@@ -248,7 +276,7 @@ void ImportDialog::showFile(int index) {
 void ImportDialog::showBadRows(const ImportPlan& plan) {
     badModel_->show(plan.bad);
     badWords_->setText(
-        tr("%1 cannot be used").arg(counted(plan.bad.size(), tr("row"), tr("rows"))));
+        tr("%1 cannot be used").arg(counted(rowsIn(plan.bad), tr("row"), tr("rows"))));
     bad_->parentWidget()->setHidden(plan.bad.empty());
     fitColumns(*bad_, width() / 3);
 }

@@ -3,17 +3,33 @@
 
 #include "gui/models/keys_model.hpp"
 #include "gui/widgets/list_table.hpp"
+#include "gui/widgets/scrolled_part.hpp"
 
 #include <QCoreApplication>
+#include <QHeaderView>
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTableView>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <utility>
 
 namespace bedlore {
+
+namespace {
+
+/// What does not fit is cut off the words, which the tool tip has whole, never off the key.
+void keepInSight(QTableView& table, int width) {
+    constexpr int edges = 48; // [px] of the dialog, with the scroll bar
+    const int others = table.columnWidth(KeysModel::Key) +
+                       table.horizontalHeader()->sectionSizeHint(KeysModel::Where) + edges;
+    const int room = std::max(width - others, width / 3);
+    table.setColumnWidth(KeysModel::Words, std::min(table.columnWidth(KeysModel::Words), room));
+}
+
+} // namespace
 
 KeysDialog::KeysDialog(std::vector<KeyRow> rows, QWidget* parent)
     : QDialog(parent) {
@@ -33,8 +49,9 @@ KeysDialog::KeysDialog(std::vector<KeyRow> rows, QWidget* parent)
     column->addWidget(line);
     column->addWidget(table, 1);
     column->addWidget(close, 0, Qt::AlignRight);
-    resize(680, 560);
+    resizeForText(*this, QSize(680, 560));
     fitColumns(*table, width());
+    keepInSight(*table, width());
     line->installEventFilter(this);
     line->setFocus();
     connect(line, &QLineEdit::textChanged, model, &KeysModel::narrow);

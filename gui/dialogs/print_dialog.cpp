@@ -2,7 +2,9 @@
 #include "gui/dialogs/print_dialog.hpp"
 
 #include "gui/dialogs/tier_choice.hpp"
+#include "gui/widgets/scrolled_part.hpp"
 #include "gui/widgets/sheet_view.hpp"
+#include "gui/widgets/wrapped_row.hpp"
 
 #include <QButtonGroup>
 #include <QComboBox>
@@ -19,6 +21,7 @@
 #include <QStyle>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <utility>
 #include <vector>
 
@@ -28,6 +31,9 @@ namespace {
 
 const auto sheetJob = QStringLiteral("sheet");
 const auto pdfJob = QStringLiteral("pdf");
+
+constexpr int leastSide = 360;  // [px] for the choices
+constexpr int leastSheet = 240; // [px] left for the sheet beside them
 
 QLabel* heading(const QString& text, QWidget* parent) {
     auto* label = new QLabel(text, parent);
@@ -53,7 +59,7 @@ struct Option {
 QButtonGroup*
 optionRow(const std::vector<Option>& options, int chosen, QLayout& column, QWidget* parent) {
     auto* group = new QButtonGroup(parent);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrappedRow;
     row->setSpacing(16);
     for (const Option& option : options) {
         auto* button = new QRadioButton(option.words, parent);
@@ -61,7 +67,6 @@ optionRow(const std::vector<Option>& options, int chosen, QLayout& column, QWidg
         group->addButton(button, option.id);
         row->addWidget(button);
     }
-    row->addStretch();
     group->button(chosen)->setChecked(true);
     static_cast<QBoxLayout&>(column).addLayout(row);
     return group;
@@ -76,39 +81,49 @@ PrintDialog::PrintDialog(std::shared_ptr<const BedMap> map, const Start& start, 
     , view_(new SheetView(this)) {
     setObjectName(QStringLiteral("printDialog"));
     setWindowTitle(tr("Print the map"));
-    auto* side = new QVBoxLayout;
-    side->setSpacing(8);
-    addChoices(*side);
-    side->addStretch();
     said_ = plainLabel("printSaid", this);
-    side->addWidget(said_);
-    addPrinters(*side);
+    QWidget* side = buildSide();
     pdf_ = new QPushButton(tr("&Write a PDF…"), this);
     pdf_->setObjectName(QStringLiteral("printPdf"));
     auto* close = new QPushButton(tr("&Close"), this);
-    auto* buttons = new QHBoxLayout;
+    auto* buttons = new WrappedRow;
     buttons->setSpacing(8);
-    buttons->addStretch();
     buttons->addWidget(pdf_);
     buttons->addWidget(print_);
     buttons->addWidget(close);
-    side->addLayout(buttons);
+    static_cast<QVBoxLayout*>(side->layout())->addLayout(buttons);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(16, 16, 16, 16);
     row->setSpacing(16);
     row->addWidget(view_, 1);
-    auto* sideBox = new QWidget(this);
-    side->setContentsMargins(0, 0, 0, 0);
-    sideBox->setLayout(side);
-    sideBox->setFixedWidth(std::max(360, sideBox->sizeHint().width()));
-    row->addWidget(sideBox);
-    resize(1080, 660);
+    row->addWidget(side);
+    resizeForText(*this, QSize(1080, 660));
+    const int most = std::max(leastSide, width() - leastSheet);
+    side->setFixedWidth(std::clamp(side->sizeHint().width(), leastSide, most));
     connect(pdf_, &QPushButton::clicked, this, &PrintDialog::askPdf);
     connect(print_, &QPushButton::clicked, this, &PrintDialog::print);
     connect(close, &QPushButton::clicked, this, &QDialog::accept);
     pdf_->setDefault(true);
     view_->setFocus();
     drawAgain();
+}
+
+/// The choices, scrolled where they do not fit, with the printer below them at all times.
+QWidget* PrintDialog::buildSide() {
+    auto* inside = new QWidget;
+    auto* choices = new QVBoxLayout(inside);
+    choices->setContentsMargins(0, 0, 0, 0);
+    choices->setSpacing(8);
+    addChoices(*choices);
+    choices->addStretch();
+    choices->addWidget(said_);
+    auto* side = new QWidget(this);
+    auto* column = new QVBoxLayout(side);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(8);
+    column->addWidget(new ScrolledPart(inside, "printScroll", tr("What is printed"), side), 1);
+    addPrinters(*column);
+    return side;
 }
 
 void PrintDialog::addChoices(QLayout& column) {

@@ -49,6 +49,7 @@ public:
     void writePdf(const std::filesystem::path& path);
 
 private:
+    [[nodiscard]] QWidget* buildSide();
     void addChoices(QLayout& column);
     void addPrinters(QLayout& column);
     void drawAgain();

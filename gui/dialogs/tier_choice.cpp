@@ -3,12 +3,15 @@
 
 #include <QButtonGroup>
 #include <QCheckBox>
+#include <QLabel>
 #include <QRadioButton>
 #include <QVBoxLayout>
 
-#include <utility>
-
 namespace bedlore {
+
+namespace {
+constexpr int noteIndent = 24; // [px] under the words of its button
+} // namespace
 
 TierChoice::TierChoice(QWidget* parent)
     : QWidget(parent)
@@ -16,17 +19,31 @@ TierChoice::TierChoice(QWidget* parent)
     , private_(new QCheckBox(tr("Pri&vate spots and marks too"), this)) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(8);
-    const std::pair<SharingTier, QString> rows[] = {
-        {SharingTier::Depth, tr("&Depths only: nothing that shows where you fish")},
-        {SharingTier::Bottom, tr("With the &bottom (not built yet: depths only for now)")},
-        {SharingTier::All, tr("&Everything: casts, readings, swims and how sure, for yourself")}};
-    for (const auto& [tier, words] : rows) {
+    column->setSpacing(4);
+    struct Row {
+        SharingTier tier;
+        QString words;
+        QString more;
+    };
+    const Row rows[] = {
+        {SharingTier::Depth, tr("&Depths only"), tr("nothing that shows where you fish")},
+        {SharingTier::Bottom, tr("With the &bottom"), tr("not built yet: depths only for now")},
+        {SharingTier::All,
+         tr("&Everything"),
+         tr("casts, readings, swims and how sure, for yourself")}};
+    for (const auto& [tier, words, more] : rows) {
         auto* button = new QRadioButton(words, this);
+        button->setAccessibleDescription(more);
         button->setObjectName(
             QStringLiteral("tier_") + QString::fromUtf8(bedlore::word(tier).data()));
         tiers_->addButton(button, static_cast<int>(tier));
         column->addWidget(button);
+        // A button's own words cannot go on in a second row.
+        auto* note = new QLabel(more, this);
+        note->setObjectName(QStringLiteral("tierNote"));
+        note->setWordWrap(true);
+        note->setIndent(noteIndent);
+        column->addWidget(note);
     }
     private_->setObjectName(QStringLiteral("exportPrivate"));
     column->addWidget(private_);

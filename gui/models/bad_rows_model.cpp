@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/models/bad_rows_model.hpp"
 
+#include "gui/models/cell_tip.hpp"
+
 #include <utility>
 
 namespace bedlore {
@@ -20,6 +22,9 @@ int BadRowsModel::columnCount(const QModelIndex& parent) const {
 }
 
 QVariant BadRowsModel::data(const QModelIndex& index, int role) const {
+    if (index.isValid() && role == Qt::ToolTipRole) {
+        return cellTip(data(index, Qt::DisplayRole).toString());
+    }
     if (!index.isValid() || role != Qt::DisplayRole) {
         return {};
     }

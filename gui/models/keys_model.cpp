@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/models/keys_model.hpp"
 
+#include "gui/models/cell_tip.hpp"
+
 #include <QStringList>
 
 #include <algorithm>
@@ -37,6 +39,9 @@ int KeysModel::columnCount(const QModelIndex& parent) const {
 }
 
 QVariant KeysModel::data(const QModelIndex& index, int role) const {
+    if (index.isValid() && role == Qt::ToolTipRole) {
+        return cellTip(data(index, Qt::DisplayRole).toString());
+    }
     if (!index.isValid() || role != Qt::DisplayRole) {
         return {};
     }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/models/preview_model.hpp"
 
+#include "gui/models/cell_tip.hpp"
+
 #include <utility>
 
 namespace bedlore {
@@ -28,6 +30,9 @@ QVariant PreviewModel::data(const QModelIndex& index, int role) const {
     const bool toLookAt = row.isUnclear || row.isBad;
     if (role == Qt::ForegroundRole && toLookAt) {
         return palette(colours_).warn;
+    }
+    if (role == Qt::ToolTipRole) {
+        return cellTip(data(index, Qt::DisplayRole).toString());
     }
     if (role != Qt::DisplayRole) {
         return {};

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/tour_panel.hpp"
 
+#include "gui/widgets/scrolled_part.hpp"
+
 #include <QAccessible>
 #include <QGridLayout>
 #include <QHBoxLayout>
@@ -10,12 +12,13 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace bedlore {
 
 namespace {
 
-// A line much longer than this is hard to read back from.
-constexpr int longestLine = 860;
+constexpr int longestLine = 120; // letters; much longer, it is hard to read back from
 
 QKeySequence placeKey() {
     return {Qt::Key_F3};
@@ -103,8 +106,7 @@ QPushButton* TourPanel::button(const QString& words, const QKeySequence& key, co
 }
 
 void TourPanel::arrange() {
-    auto* column = new QWidget(this);
-    column->setMaximumWidth(longestLine);
+    auto* column = new QWidget;
     auto* words = new QVBoxLayout(column);
     words->setContentsMargins(0, 0, 0, 0);
     words->setSpacing(4);
@@ -112,6 +114,7 @@ void TourPanel::arrange() {
         words->addWidget(part);
     }
     words->addStretch();
+    scroll_ = new ScrolledPart(column, "tourScroll", tr("What the step says"), this);
     auto* keys = new QGridLayout;
     keys->setSpacing(4);
     keys->addWidget(place_, 0, 0, 1, 2);
@@ -125,9 +128,37 @@ void TourPanel::arrange() {
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(16, 8, 16, 8);
     row->setSpacing(16);
-    row->addWidget(column, 1000); // as far as a line may be long, then room
+    row->addWidget(scroll_, 1000); // as far as a line may be long, then room
     row->addStretch(1);
     row->addLayout(keys);
+    keys_ = keys;
+}
+
+/// The words take up to a quarter of the window, and are scrolled where they are longer.
+void TourPanel::fitWords() {
+    scroll_->setMaximumWidth(longestLine * fontMetrics().averageCharWidth());
+    layout()->activate();
+    const int most = std::max(window()->height() / 4, keys_->sizeHint().height());
+    scroll_->setFixedHeight(std::min(scroll_->heightAt(scroll_->width()), most));
+}
+
+bool TourPanel::event(QEvent* event) {
+    const bool done = QWidget::event(event);
+    if (event->type() == QEvent::Show) {
+        window()->installEventFilter(this);
+    }
+    if (event->type() == QEvent::Show || event->type() == QEvent::Resize ||
+        event->type() == QEvent::FontChange) {
+        fitWords();
+    }
+    return done;
+}
+
+bool TourPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == window() && event->type() == QEvent::Resize && isVisible()) {
+        fitWords();
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 void TourPanel::setAsking(bool asking) {
@@ -151,6 +182,7 @@ void TourPanel::show(const TourPage& page) {
     place_->setEnabled(page.hasPlace);
     back_->setEnabled(page.number > 1);
     on_->setEnabled(page.number < page.count);
+    fitWords();
     if (isNew) {
         announce();
     }
@@ -163,6 +195,7 @@ void TourPanel::ask(const QString& words) {
     for (QLabel* part : {praise_, remark_, caution_}) {
         part->hide();
     }
+    fitWords();
     announce();
     no_->setFocus(Qt::OtherFocusReason);
 }

@@ -9,12 +9,15 @@
 #include <vector>
 
 class QLabel;
+class QLayout;
 class QPushButton;
 class QToolButton;
 
 // The tour above the desk: says one step at a time, and asks on itself what has to be asked.
 
 namespace bedlore {
+
+class ScrolledPart;
 
 /// What the panel shows. `praise` is about what he has just done, `remark` about what is not right
 /// yet; any of them may be empty.
@@ -56,16 +59,21 @@ Q_SIGNALS:
 
 protected:
     void keyPressEvent(QKeyEvent* event) override;
+    bool event(QEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
     QLabel* label(const char* name);
     QPushButton* button(const QString& words, const QKeySequence& key, const char* name);
     void arrange();
+    void fitWords();
     void announce();
     void setAsking(bool asking);
 
     TourPage page_;
     bool asking_ = false;
+    ScrolledPart* scroll_ = nullptr;
+    QLayout* keys_ = nullptr;
     QLabel* title_;
     QLabel* praise_;
     QLabel* text_;

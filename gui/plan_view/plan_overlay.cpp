@@ -205,7 +205,6 @@ PlacedRings placeRings(
     const double step = std::max(1.0, roundStep(spacing / (pixels * unit.si())));
     const std::vector<AimLine> lines = numberLines(overlay, picture, standing->tip);
     RingNumbers numbers(picture, lines, view, font, taken);
-    const QString unitWord = QString::fromUtf8(unitName(picture.look.units.distance).data());
     bool unitSaid = false;
     rings.middle = onScreen(view.toView, standing->tip);
     const double farthest =
@@ -220,7 +219,8 @@ PlacedRings placeRings(
         }
         rings.radii.push_back(radius);
         const QString bare = QString::fromStdString(printNumber(count));
-        const QString withUnit = bare + u' ' + unitWord;
+        const QString withUnit =
+            bare + u' ' + QString::fromUtf8(unitName(picture.look.units.distance, count).data());
         if (auto beside = numbers.besideBed(unitSaid ? bare : withUnit, range)) {
             rings.numbers.push_back(*std::move(beside));
             unitSaid = true;

@@ -117,7 +117,7 @@ QString SectionView::heading(const QFontMetricsF& metrics, double room) const {
     const double times = now.taller();
     const QString tall =
         times > 1.5 ? tr("depths %1 times as tall · ").arg(std::round(times)) : QString();
-    const QString shared = now.sharesPlan ? tr("as far apart as on the plan · ") : QString();
+    const QString shared = now.sharesPlan ? tr("as wide as on the plan · ") : QString();
     const QString steps = aims_.size() > 1 ? QStringLiteral("   ‹ ›") : QString();
     for (const QString& before : {shared + tall, tall, QString()}) {
         const QString whole = before + title() + steps;

@@ -46,6 +46,7 @@ QPalette paletteOf(const Palette& c) {
 // %1 paper, %2 panel, %3 line, %4 ink, %5 soft ink, %6 accent, %7 warn, %8 selection,
 // %9 note size, %10 figure size, %11 base size [pt]. Spacing in steps of 4 px.
 const auto sheet = QStringLiteral(R"(
+QMenuBar, QMenu, QToolTip, QLabel, QToolButton, QPushButton, QCheckBox, QRadioButton, QComboBox, QHeaderView, QTabBar { font-size: %11pt; }
 QMenuBar { background: %1; color: %4; padding: 2px 8px; border: none; }
 QMenuBar::item { padding: 4px 8px; background: transparent; border-radius: 4px; }
 QMenuBar::item:selected { background: %8; }

@@ -2,12 +2,17 @@
 #include "gui/window/start_panel.hpp"
 
 #include "gui/widgets/plain_text.hpp"
+#include "gui/widgets/scrolled_part.hpp"
+#include "gui/widgets/wrapped_row.hpp"
 
+#include <QEvent>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QToolButton>
 #include <QVBoxLayout>
+
+#include <algorithm>
 
 namespace bedlore {
 
@@ -28,7 +33,6 @@ QLabel* hint(const char* name, QWidget* parent) {
         parent);
     made->setObjectName(QString::fromLatin1(name));
     made->setWordWrap(true);
-    made->setMaximumWidth(480);
     return made;
 }
 
@@ -45,14 +49,14 @@ StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, QWidget* parent
         this);
     words->setObjectName(QStringLiteral("startWords"));
     words->setWordWrap(true);
-    words->setMaximumWidth(480);
-    auto* row = new QHBoxLayout;
+    auto* row = new WrappedRow;
     row->setSpacing(8);
     QPushButton* fresh = button(tr("New book…"), "startNew", *row, this);
     QPushButton* open = button(tr("Open a book…"), "startOpen", *row, this);
     QPushButton* practice = button(tr("Practice water and tour"), "startPractice", *row, this);
-    row->addStretch();
-    auto* column = new QVBoxLayout;
+    column_ = new QWidget;
+    auto* column = new QVBoxLayout(column_);
+    column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(8);
     column->addWidget(title);
     column->addWidget(words);
@@ -63,19 +67,38 @@ StartPanel::StartPanel(const std::vector<RecentBook>& lastBooks, QWidget* parent
     for (const RecentBook& book : lastBooks) {
         addBook(book, *column);
     }
+    auto* inside = new QWidget;
     auto* middle = new QHBoxLayout;
     middle->addStretch(1);
-    middle->addLayout(column);
+    middle->addWidget(column_, 1000); // as far as a line may be long, then room on both sides
     middle->addStretch(1);
-    auto* whole = new QVBoxLayout(this);
-    whole->setContentsMargins(48, 48, 48, 48);
+    auto* whole = new QVBoxLayout(inside);
+    whole->setContentsMargins(32, 32, 32, 32);
     whole->addStretch(2);
     whole->addLayout(middle);
     whole->addStretch(3);
+    auto* only = new QVBoxLayout(this);
+    only->setContentsMargins(0, 0, 0, 0);
+    only->addWidget(new ScrolledPart(inside, "startScroll", {}, this));
+    fitWords();
     setFocusProxy(lastBooks.empty() ? practice : fresh);
     connect(fresh, &QPushButton::clicked, this, &StartPanel::newWanted);
     connect(open, &QPushButton::clicked, this, &StartPanel::openWanted);
     connect(practice, &QPushButton::clicked, this, &StartPanel::practiceWanted);
+}
+
+void StartPanel::fitWords() {
+    constexpr int longestLine = 64; // letters
+    column_->setMaximumWidth(std::max(
+        longestLine * fontMetrics().averageCharWidth(),
+        column_->layout()->totalMinimumSize().width()));
+}
+
+void StartPanel::changeEvent(QEvent* event) {
+    QWidget::changeEvent(event);
+    if (event->type() == QEvent::FontChange) {
+        fitWords();
+    }
 }
 
 void StartPanel::addBook(const RecentBook& book, QVBoxLayout& column) {

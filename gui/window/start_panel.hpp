@@ -28,8 +28,15 @@ Q_SIGNALS:
     /// A book that is gone is to leave the list.
     void forgetWanted(const QString& path);
 
+protected:
+    void changeEvent(QEvent* event) override;
+
 private:
     void addBook(const RecentBook& book, QVBoxLayout& column);
+    /// Lines as long as are easy to read, at any size of text.
+    void fitWords();
+
+    QWidget* column_ = nullptr;
 };
 
 } // namespace bedlore

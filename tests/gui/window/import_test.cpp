@@ -90,6 +90,18 @@ TEST_F(Import, NamesEveryBadRowAndLeavesThemOutOnlyWhenAsked) {
     EXPECT_FALSE(cell("badRows", 0, 4).isEmpty());
     EXPECT_EQ(cell("badRows", 1, 3), QStringLiteral("<b>silt</b>")) << "as it stands, no markup";
     EXPECT_EQ(
+        bad.index(1, 3).data(Qt::ToolTipRole).toString(),
+        QStringLiteral("<p>&lt;b&gt;silt&lt;/b&gt;</p>"))
+        << "nor in the tool tip";
+    auto& whole = part<QLabel>("badWholeRow");
+    EXPECT_TRUE(whole.isHidden()) << "no row is chosen";
+    part<QTableView>("badRows").setCurrentIndex(bad.index(0, 0));
+    EXPECT_EQ(
+        whole.text(),
+        QStringLiteral("file: readings.csv; line: 3; field: distance; found: far; expected: ") +
+            cell("badRows", 0, 4));
+    EXPECT_TRUE(whole.wordWrap());
+    EXPECT_EQ(
         part<QPushButton>("importTakeIn").text(), QStringLiteral("&Take in without the bad rows"));
     QTest::keyClick(&dialog, Qt::Key_Return);
     EXPECT_TRUE(bookIsEmpty()) << "Return alone leaves nothing out";
