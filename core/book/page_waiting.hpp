@@ -3,6 +3,7 @@
 
 #include "core/book/page_visit.hpp"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -13,6 +14,17 @@ namespace bedlore {
 /// What a part of a page lacks before its readings count: "a swim", "a date", "a swim and a date";
 /// empty where it lacks neither.
 [[nodiscard]] std::string missingHeaders(const PageSection& section);
+
+/// How many readings of a page wait for the same: what it is, in words of `missingHeaders`.
+struct WaitingReadings {
+    std::string lacking;
+    std::size_t count = 0;
+    std::size_t firstLine = 0; ///< counted from 1
+};
+
+/// One entry for each part of the page whose readings wait, in the page's order.
+[[nodiscard]] std::vector<WaitingReadings>
+waitingReadings(const PageMeaning& meaning, const SaidByPage& said);
 
 /// One sentence for each part of the page whose readings wait for a swim, a date or both: how many,
 /// from which line on, and the header that they need. `said` is what `meaning` says of its visits.

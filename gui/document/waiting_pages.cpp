@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <map>
 #include <set>
 
 namespace bedlore {
@@ -78,6 +79,34 @@ std::string waitingPageWords(const Book& book, Id<Page> page) {
     const std::string what = "page without " + (lacking.empty() ? "a visit" : lacking);
     const std::string begins = firstWords(book, page);
     return begins.empty() ? what + ", empty" : what + ", begins: " + begins;
+}
+
+std::string waitingReadingsWords(const Book& book, Id<Water> water) {
+    struct Waiting {
+        std::size_t readings = 0;
+        std::size_t pages = 0;
+    };
+    std::map<std::string, Waiting> byLack;
+    for (const Page* page : pagesOf(book, water)) {
+        const PageMeaning meaning = meaningOf(book, *page);
+        std::set<std::string> here;
+        for (const WaitingReadings& waiting : waitingReadings(meaning, saidByPage(meaning))) {
+            byLack[waiting.lacking].readings += waiting.count;
+            here.insert(waiting.lacking);
+        }
+        for (const std::string& lacking : here) {
+            ++byLack[lacking].pages;
+        }
+    }
+    std::string words;
+    for (const auto& [lacking, waiting] : byLack) {
+        const bool one = waiting.readings == 1;
+        words += words.empty() ? "" : " ";
+        words += std::to_string(waiting.readings) + (one ? " reading waits" : " readings wait") +
+                 " for " + lacking + " that " + (one ? "its" : "their") +
+                 (waiting.pages > 1 ? " pages do" : " page does") + " not say yet.";
+    }
+    return words;
 }
 
 } // namespace bedlore

@@ -17,4 +17,8 @@ namespace bedlore {
 /// "page without a date, begins: a long note…": names such a page in a list.
 [[nodiscard]] std::string waitingPageWords(const Book& book, Id<Page> page);
 
+/// "40 readings wait for a date that their page does not say yet.", a sentence for each thing that
+/// is waited for on the water's pages; empty where no reading waits. Reads every page.
+[[nodiscard]] std::string waitingReadingsWords(const Book& book, Id<Water> water);
+
 } // namespace bedlore

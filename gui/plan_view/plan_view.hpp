@@ -38,6 +38,10 @@ public:
     void setColours(PaletteKind kind);
     /// What stands on the empty paper.
     void setEmptyWords(const QString& words);
+    /// The same where the paper is empty; null where a picture is shown.
+    [[nodiscard]] QString wordsOnPaper() const {
+        return picture_ != nullptr ? QString() : emptyWords_;
+    }
 
     [[nodiscard]] const PlanCamera& camera() const { return camera_; }
     [[nodiscard]] bool isNorthUp() const { return northUp_; }

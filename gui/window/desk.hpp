@@ -101,6 +101,7 @@ private:
     void followPage();
     void followBed();
     void settle(const Whereabouts& wanted);
+    [[nodiscard]] bool saysWhatWaits();
     void showPageOf(const Whereabouts& where);
     void showPlace();
     void showReading(Id<Reading> reading);

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "gui/document/waiting_pages.hpp"
 #include "gui/window/desk.hpp"
 
 #include <QStackedWidget>
@@ -48,9 +49,26 @@ void Desk::settle(const Whereabouts& wanted) {
     if (where_.water) {
         builder_.show({.water = *where_.water, .swim = where_.swim});
     }
-    plan_->setEmptyWords(
-        tr("The bed appears here as soon as the page says what was felt and how far out."));
+    if (saysWhatWaits()) {
+        plan_->setPicture(nullptr);
+    }
     Q_EMIT moved();
+}
+
+/// On paper without a single reading stands what waits for a word on its page, if anything does.
+bool Desk::saysWhatWaits() {
+    const auto picture = builder_.picture();
+    const bool isEmpty = picture != nullptr && where_.water == picture->bed->request.water &&
+                         picture->bed->reduction.readings.empty() &&
+                         picture->bed->reduction.soundings.empty();
+    const QString waiting =
+        isEmpty ? QString::fromStdString(waitingReadingsWords(*document_->book(), *where_.water))
+                : QString();
+    plan_->setEmptyWords(
+        waiting.isEmpty()
+            ? tr("The bed appears here as soon as the page says what was felt and how far out.")
+            : waiting);
+    return !waiting.isEmpty();
 }
 
 void Desk::goTo(const Whereabouts& where) {
@@ -198,7 +216,7 @@ void Desk::followBed() {
     }
     page_->setRemarks(remarksOf(picture->bed->reduction));
     plan_->setAims(aims_);
-    plan_->setPicture(picture);
+    plan_->setPicture(saysWhatWaits() ? nullptr : picture);
     section_->setMap(picture->bed, aims_);
     showAimsList();
     chooseAim(aim_);

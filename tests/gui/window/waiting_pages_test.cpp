@@ -90,6 +90,25 @@ TEST(WaitingPages, SayWhatTheyWaitFor) {
     EXPECT_EQ(open.records()->all<Reading>().size(), 1U);
 }
 
+TEST(WaitingPages, AreNamedOnTheEmptyPlan) {
+    OpenWindow open;
+    const auto words = [&] { return open.desk().plan().wordsOnPaper(); };
+    const std::vector<std::string> undated{
+        "swim the Point", "distances wraps", "depths ft", "A 28 9", "27 8"};
+    open.typePage(undated);
+    EXPECT_EQ(
+        words(), QStringLiteral("2 readings wait for a date that their page does not say yet."));
+    open.editor().goToLine(0);
+    open.type("");
+    open.press("date 2025-04-12");
+    QTest::keyClick(&open.editor(), Qt::Key_Down);
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    EXPECT_EQ(words(), QString()) << "the bed is drawn";
+    open.desk().undo();
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    EXPECT_TRUE(words().startsWith(QStringLiteral("2 readings wait for a date")));
+}
+
 TEST(WaitingPages, JoinTheirDayOnceItIsTyped) {
     OpenWindow open;
     open.typePage(eveningPage());
