@@ -173,12 +173,28 @@ bool MainWindow::closeBook() {
     return true;
 }
 
-bool MainWindow::openBook(const std::filesystem::path& path) {
+/// A book that cannot be had leaves the one on the desk where it is.
+bool MainWindow::takeUp(Result<std::unique_ptr<Document>> document) {
+    if (!document && desk_ != nullptr) {
+        messages_->warn(QString::fromStdString(document.error().message));
+        return false;
+    }
     if (!leaveDesk()) {
         return false;
     }
-    putOnDesk(Document::open(path));
+    putOnDesk(std::move(document));
     return desk_ != nullptr;
+}
+
+bool MainWindow::openBook(const std::filesystem::path& path) {
+    std::error_code none;
+    const bool again =
+        desk_ != nullptr && std::filesystem::equivalent(path, desk_->document().path(), none);
+    // One book is not opened twice at a time: only one of them could write.
+    if (again && !leaveDesk()) {
+        return false;
+    }
+    return takeUp(Document::open(path));
 }
 
 void MainWindow::openAgain() {
@@ -211,11 +227,11 @@ QString MainWindow::openingWords(const Document& document) {
 }
 
 bool MainWindow::newBook(const std::filesystem::path& path) {
-    if (!leaveDesk()) {
+    // What could not be kept must not leave a new book behind.
+    if (desk_ != nullptr && !desk_->page().keep()) {
         return false;
     }
-    putOnDesk(Document::create(path));
-    return desk_ != nullptr;
+    return takeUp(Document::create(path));
 }
 
 void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {

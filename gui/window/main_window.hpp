@@ -123,6 +123,7 @@ protected:
 
 private:
     void buildFrame();
+    bool takeUp(Result<std::unique_ptr<Document>> document);
     void putOnDesk(Result<std::unique_ptr<Document>> document);
     [[nodiscard]] static QString openingWords(const Document& document);
     void connectDesk();

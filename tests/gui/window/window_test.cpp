@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include <filesystem>
+#include <fstream>
 #include <string>
 #include <vector>
 
@@ -63,6 +64,24 @@ TEST(Window, ReopensWithTheSamePageAndMap) {
     EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
     EXPECT_TRUE(open.editor().toPlainText().startsWith(QStringLiteral("swim the Point\n")));
     EXPECT_NE(open.desk().builder().map(), nullptr);
+}
+
+TEST(Window, ABookThatCannotBeOpenedLeavesTheOneOnTheDesk) {
+    OpenWindow open;
+    open.typePage(headers);
+    const std::string before = storedText(*open.records());
+    const std::filesystem::path broken = open.folder / "broken.gpkg";
+    std::ofstream(broken) << "no book at all";
+    EXPECT_FALSE(open.window.openBook(broken));
+    EXPECT_FALSE(open.window.openBook(open.folder / "nowhere.gpkg"));
+    EXPECT_FALSE(open.window.newBook(broken)) << "that name is taken";
+    ASSERT_NE(open.window.desk(), nullptr);
+    EXPECT_EQ(open.desk().document().path(), open.book);
+    EXPECT_EQ(storedText(*open.records()), before);
+    EXPECT_TRUE(open.desk().document().isWritable());
+    // The same book once more is still one that can be written in.
+    EXPECT_TRUE(open.window.openBook(open.book));
+    EXPECT_TRUE(open.desk().document().isWritable());
 }
 
 TEST(Window, MarksAnUnclearLineAndMendsItByOneKey) {
