@@ -39,6 +39,7 @@ std::vector<KeyRow> PageEditor::keys() {
     const QString where = tr("on the page");
     return {
         {where, tr("Return"), tr("Keep the line and go to the next")},
+        {where, tr("Shift+Return"), tr("Split the line in two")},
         {where, tr("Up, Down"), tr("Keep the line and go to another")},
         {where, tr("Alt+1 to Alt+9"), tr("Take up that answer to the question")},
         {where, tr("Ctrl+Y"), tr("Redo")},
@@ -262,6 +263,12 @@ bool PageEditor::handleCommandKey(QKeyEvent* event) {
     return false;
 }
 
+/// A plain new line, whatever is held down: a soft line break would be a line unseen.
+void PageEditor::breakLine() {
+    textCursor().insertText(QStringLiteral("\n"));
+    ensureCursorVisible();
+}
+
 void PageEditor::keyPressEvent(QKeyEvent* event) {
     if (handleCommandKey(event)) {
         return;
@@ -271,10 +278,19 @@ void PageEditor::keyPressEvent(QKeyEvent* event) {
         QPlainTextEdit::keyPressEvent(event);
         return;
     }
+    if (event->modifiers().testFlag(Qt::ShiftModifier)) {
+        breakLine();
+        return;
+    }
+    // Where the cursor stands in a line matters only before its first letter.
+    const QTextCursor cursor = textCursor();
+    const bool opensAbove =
+        cursor.atBlockStart() && !cursor.hasSelection() && !cursor.block().text().isEmpty();
+    if (!opensAbove) {
+        goToLine(currentLine());
+    }
     if (!moveToWaitingLine()) {
-        // A plain new line, whatever is held down: a soft line break would be a line unseen.
-        textCursor().insertText(QStringLiteral("\n"));
-        ensureCursorVisible();
+        breakLine();
     }
 }
 

@@ -100,6 +100,7 @@ private:
     [[nodiscard]] double besideRoom(const QTextBlock& block) const;
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
     [[nodiscard]] bool moveToWaitingLine();
+    void breakLine();
 
     std::vector<LineNote> notes_;
     PageLayout* layout_ = nullptr;

@@ -66,6 +66,44 @@ TEST(PageEditor, ABlankLineIsALine) {
     EXPECT_EQ(shown.editor.lines(), (QStringList{QStringLiteral("A 28 9"), QString()}));
 }
 
+TEST(PageEditor, ReturnKeepsTheWholeLineWhereverTheCursorStandsInIt) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("27-25 si glide"), QStringLiteral("24 8")});
+    shown.editor.goToLine(0);
+    for (int i = 0; i < 9; ++i) {
+        QTest::keyClick(&shown.editor, Qt::Key_Left);
+    }
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    QTest::keyClicks(&shown.editor, QStringLiteral("x"));
+    EXPECT_EQ(
+        shown.editor.lines(),
+        (QStringList{
+            QStringLiteral("27-25 si glide"), QStringLiteral("x"), QStringLiteral("24 8")}));
+}
+
+TEST(PageEditor, ReturnBeforeALineOpensOneAboveIt) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("A 28 9"), QStringLiteral("27 8")});
+    shown.editor.goToLine(1);
+    QTest::keyClick(&shown.editor, Qt::Key_Home);
+    QTest::keyClick(&shown.editor, Qt::Key_Return);
+    EXPECT_EQ(
+        shown.editor.lines(),
+        (QStringList{QStringLiteral("A 28 9"), QString(), QStringLiteral("27 8")}));
+}
+
+TEST(PageEditor, ShiftReturnSplitsALine) {
+    ShownEditor shown;
+    shown.editor.setLines({QStringLiteral("A 28 927 8")});
+    shown.editor.goToLine(0);
+    for (int i = 0; i < 4; ++i) {
+        QTest::keyClick(&shown.editor, Qt::Key_Left);
+    }
+    QTest::keyClick(&shown.editor, Qt::Key_Return, Qt::ShiftModifier);
+    EXPECT_EQ(
+        shown.editor.lines(), (QStringList{QStringLiteral("A 28 9"), QStringLiteral("27 8")}));
+}
+
 TEST(PageEditor, UndoIsTheBooksAndNotItsOwn) {
     ShownEditor shown;
     QSignalSpy undos(&shown.editor, &PageEditor::undoWanted);
