@@ -63,7 +63,8 @@ void paintPixels(
     const DepthColours& depth,
     const QTransform& toView,
     const QRectF& stripe) {
-    const QTransform toDevice = painter.deviceTransform();
+    // Without where the canvas lies on what it is painted on: a window paints its parts so.
+    const QTransform toDevice = painter.combinedTransform();
     const QRect device(0, 0, painter.device()->width(), painter.device()->height());
     const double ratio = painter.device()->devicePixelRatioF();
     const QRect whole(QPoint(0, 0), (QSizeF(device.size()) * ratio).toSize());
