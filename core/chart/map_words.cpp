@@ -11,8 +11,10 @@ namespace bedlore {
 
 namespace {
 
+constexpr double noLevel = 0.005; // [m]: nobody reads a level finer
+
 std::string againstMark(Length level, Unit unit) {
-    if (std::abs(level / metre) < 0.005) {
+    if (std::abs(level / metre) < noLevel) {
         return "level with the level mark";
     }
     const double step = unit == Unit::Foot ? 0.1 : 0.01;
@@ -108,7 +110,7 @@ std::string dateInWords(Date date) {
 
 std::string levelWordsFor(const Book& book, const Reduction& reduction, const MapOptions& options) {
     const Length level = options.level.aboveDatum;
-    if (!anyLevelSaid(reduction) && std::abs(level / metre) < 0.005) {
+    if (!anyLevelSaid(reduction) && std::abs(level / metre) < noLevel) {
         return "at the level of the first visit";
     }
     const std::string plain = againstMark(level, options.depthUnit);
@@ -118,7 +120,7 @@ std::string levelWordsFor(const Book& book, const Reduction& reduction, const Ma
             return "at the level of " + *steps + " (" + plain + ")";
         }
     }
-    return "at a level " + plain;
+    return std::abs(level / metre) < noLevel ? "at the level mark" : "at a level " + plain;
 }
 
 MapTitle titleFor(const Book& book, const Reduction& reduction, const MapOptions& options) {
