@@ -19,16 +19,18 @@ namespace bedlore {
 
 namespace {
 
-// L* of the ground below which lines are light: by day, and in the night's red light.
-constexpr double darkBelow = 45.0;
-// Letters are thin: they change to paper where paper has the higher contrast. Ink #24211C and paper
-// #FBF8F2 (luminance 0.015 and 0.94) contrast alike with luminance 0.20, which is L* 52 (contrast
-// as in WCAG 2.1).
-constexpr double lettersDarkBelow = 52.0;
-constexpr double darkBelowAtNight = 24.0;
+/// L* of the ground below which it counts as dark: by day, and in the night's red light.
+struct DarkBelow {
+    double byDay;
+    double atNight;
+};
+constexpr DarkBelow forLines{45.0, 24.0};
+// Letters are thin: they change where the other ink has the higher contrast (as in WCAG 2.1). Ink
+// #24211C and paper #FBF8F2 (luminance 0.015 and 0.94) contrast alike with luminance 0.20, which is
+// L* 52; the night's glow #FF6B5E and its black #0B0202 (0.33 and 0.001) with 0.089, L* 36.
+constexpr DarkBelow forLetters{52.0, 36.0};
 
-QColor
-inkOver(const MapDrawing& map, const ChartStyle& style, double depth, double darkBelowByDay) {
+QColor inkOver(const MapDrawing& map, const ChartStyle& style, double depth, DarkBelow darkBelow) {
     const MapInks inks = mapInks(style.palette);
     if (style.fill == DepthFill::Plain) {
         return inks.ink;
@@ -38,7 +40,7 @@ inkOver(const MapDrawing& map, const ChartStyle& style, double depth, double dar
     const double light = lightness({byte(ground.red()), byte(ground.green()), byte(ground.blue())});
     // By night the ink glows and the paper is nearly black.
     const bool night = style.palette == PaletteKind::Night;
-    const bool dark = light < (night ? darkBelowAtNight : darkBelowByDay);
+    const bool dark = light < (night ? darkBelow.atNight : darkBelow.byDay);
     return dark == night ? inks.ink : inks.paper;
 }
 
@@ -220,7 +222,7 @@ void PlacedContours::paintNumbers(QPainter& painter, const QFont& font) const {
         painter.save();
         painter.translate(place.box.centre.x, place.box.centre.y);
         painter.rotate(place.box.turn * 180.0 / std::numbers::pi);
-        painter.setPen(faded(inkOver(*map_, *style_, level.depth, lettersDarkBelow), 0.95));
+        painter.setPen(faded(inkOver(*map_, *style_, level.depth, forLetters), 0.95));
         painter.drawText(
             QPointF(-0.5 * metrics.horizontalAdvance(text), 0.5 * metrics.capHeight()), text);
         painter.restore();
@@ -228,7 +230,7 @@ void PlacedContours::paintNumbers(QPainter& painter, const QFont& font) const {
 }
 
 QColor inkAtDepth(const MapDrawing& map, const ChartStyle& style, double depth) {
-    return inkOver(map, style, depth, darkBelow);
+    return inkOver(map, style, depth, forLines);
 }
 
 std::optional<double> depthUnder(const MapDrawing& map, Point place) {
@@ -247,8 +249,7 @@ GroundInk groundInkAt(const MapDrawing& map, const ChartStyle& style, Point plac
     if (style.fill == DepthFill::Plain || !depth) {
         return {palette(style.palette).ink, palette(style.palette).paper};
     }
-    return {
-        inkOver(map, style, *depth, lettersDarkBelow), depthColourOf(map, style.palette, *depth)};
+    return {inkOver(map, style, *depth, forLetters), depthColourOf(map, style.palette, *depth)};
 }
 
 } // namespace bedlore
