@@ -87,17 +87,9 @@ Helpers& helpers() {
     return all;
 }
 
-std::size_t helpersFor(int threads, std::size_t count) {
-    return std::min(static_cast<std::size_t>(std::max(threads, 1) - 1), count);
-}
-
-} // namespace
-
-int usualThreads() {
-    return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-}
-
-bool inParallel(
+/// Both ways of sharing out pieces; without own work, `own` does nothing.
+bool share(
+    const std::function<void()>& own,
     std::size_t count,
     int threads,
     const Progress& progress,
@@ -115,9 +107,29 @@ bool inParallel(
             }
         }
     };
+    const auto most = std::min(static_cast<std::size_t>(std::max(threads, 1) - 1), count);
     helpers().besides(
-        helpersFor(threads, count), [&] { takeWork(false); }, [&] { takeWork(true); });
+        most,
+        [&] { takeWork(false); },
+        [&] {
+            own();
+            takeWork(true);
+        });
     return !progress.cancelled();
+}
+
+} // namespace
+
+int usualThreads() {
+    return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+}
+
+bool inParallel(
+    std::size_t count,
+    int threads,
+    const Progress& progress,
+    const std::function<void(std::size_t)>& work) {
+    return share([] {}, count, threads, progress, work);
 }
 
 void inParallelBeside(
@@ -125,20 +137,7 @@ void inParallelBeside(
     std::size_t count,
     int threads,
     const std::function<void(std::size_t)>& work) {
-    std::atomic<std::size_t> next{0};
-    const auto takeWork = [&] {
-        for (;;) {
-            const std::size_t i = next.fetch_add(1, std::memory_order_relaxed);
-            if (i >= count) {
-                return;
-            }
-            work(i);
-        }
-    };
-    helpers().besides(helpersFor(threads, count), takeWork, [&] {
-        own();
-        takeWork();
-    });
+    static_cast<void>(share(own, count, threads, {}, work));
 }
 
 } // namespace bedlore
