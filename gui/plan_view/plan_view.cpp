@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/plan_view/plan_view.hpp"
 
-#include "core/base/parallel.hpp"
-#include "gui/paint/placed_chart.hpp"
+#include "gui/plan_view/plan_render.hpp"
 
 #include <QAccessible>
 #include <QApplication>
@@ -183,7 +182,6 @@ bool PlanView::isOnRim(QPointF position) const {
     return !inner.contains(position);
 }
 
-/// In stripes on several threads, words last: painting is much of what a typed line costs.
 void PlanView::renderCache() {
     const double ratio = devicePixelRatioF();
     const QSize pixels = size() * ratio;
@@ -193,57 +191,13 @@ void PlanView::renderCache() {
         cache_.fill(bedlore::palette(colours_).paper);
     }
     cache_.setDevicePixelRatio(1.0);
-    const QFont letters = font();
-    ChartView view{.toView = camera_.toView(window()), .window = window()};
-    // What stands above the map comes first, so that no depth stands under it.
-    const std::vector<PlacedWords> placed = placeLetters(letters, overlay_, view.toView);
-    const PlacedRings rings = placeRings(letters, *picture_, overlay_, view, placed);
-    for (const auto* words : {&placed, &rings.numbers}) {
-        for (const PlacedWords& one : *words) {
-            view.keepClear.push_back(one.box);
-        }
-    }
-    PlacedChart chart(*picture_->painter, view, ChartPainter::Detail::Whole);
-    const int threads = usualThreads();
-    // Ground in small pieces, since one thread comes later; lines cross all pieces, so in few.
-    const auto grounds = static_cast<std::size_t>(4 * threads);
-    const auto signs = static_cast<std::size_t>(threads);
-    uchar* const bits = cache_.bits();
-    const auto pitch = cache_.bytesPerLine();
-    const auto inStripe = [&](std::size_t stripe, std::size_t stripes, const auto& paint) {
-        const auto edge = [&](std::size_t number) {
-            return static_cast<int>(static_cast<std::size_t>(pixels.height()) * number / stripes);
-        };
-        const int top = edge(stripe);
-        const int height = edge(stripe + 1) - top;
-        QImage part(bits + top * pitch, pixels.width(), height, pitch, QImage::Format_RGB32);
-        QPainter painter(&part);
-        painter.translate(0.0, -top);
-        painter.scale(ratio, ratio);
-        paint(painter, QRectF(0.0, top / ratio, pixels.width() / ratio, height / ratio));
-    };
-    inParallelBeside(
-        [&] { chart.place(); },
-        grounds,
-        threads,
-        [&](std::size_t stripe) {
-            inStripe(stripe, grounds, [&](QPainter& painter, const QRectF& part) {
-                chart.paintGround(painter, part);
-            });
-        });
-    static_cast<void>(inParallel(signs, threads, {}, [&](std::size_t stripe) {
-        inStripe(stripe, signs, [&](QPainter& painter, const QRectF& part) {
-            chart.paintLinesAndSigns(painter, part);
-            paintFixes(painter, *picture_, view);
-            paintRings(painter, rings, picture_->look.palette);
-        });
-    }));
-    QPainter painter(&cache_);
-    painter.scale(ratio, ratio);
-    chart.paintWords(painter);
-    painter.setFont(letters);
-    paintRingNumbers(painter, rings, picture_->look.palette);
-    painter.end();
+    renderPlan(
+        cache_,
+        {.picture = *picture_,
+         .overlay = overlay_,
+         .view = {.toView = camera_.toView(window()), .window = window()},
+         .letters = font(),
+         .ratio = ratio});
     cache_.setDevicePixelRatio(ratio);
     cacheCamera_ = camera_;
     cacheIsOld_ = false;
