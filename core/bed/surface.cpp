@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "core/bed/surface.hpp"
 
+#include "core/base/parallel.hpp"
 #include "core/bed/bed_data.hpp"
 #include "core/bed/bed_fit.hpp"
 #include "core/bed/gathered_fixes.hpp"
-#include "core/base/parallel.hpp"
 #include "core/bed/prediction.hpp"
 #include "core/bed/shared_errors.hpp"
 #include "core/units/format.hpp"

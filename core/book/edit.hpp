@@ -39,9 +39,9 @@ struct EditVariant<RecordTypes<Records...>> {
 } // namespace detail
 
 /// One edit: a variant of `Put` and `Remove` over every type of record. Holds ids and values, never
-/// pointers, so it can be kept, stored and replayed. How it is copied, moved, compared and destroyed
-/// stands in the source: spelled out anew in every file that holds edits, those of so large a
-/// variant cost seconds of compiling each.
+/// pointers, so it can be kept, stored and replayed. How it is copied, moved, compared and
+/// destroyed stands in the source: spelled out anew in every file that holds edits, those of so
+/// large a variant cost seconds of compiling each.
 class Edit : public detail::EditVariant<AllRecords>::type {
 public:
     using Kinds = detail::EditVariant<AllRecords>::type;
