@@ -79,6 +79,38 @@ std::string yardsInWords(double yards) {
     return said == 1.0 ? "a yard" : printNumber(said) + " yd";
 }
 
+struct UnitWords {
+    std::string_view one;
+    std::string_view several;
+};
+
+UnitWords unitWords(Unit unit) {
+    switch (unit) {
+    case Unit::Wrap:
+        return {"wrap", "wraps"};
+    case Unit::Turn:
+        return {"turn", "turns"};
+    case Unit::Pull:
+        return {"pull", "pulls"};
+    case Unit::Step:
+        return {"step", "steps"};
+    case Unit::Fist:
+        return {"fist", "fists"};
+    case Unit::Finger:
+        return {"finger", "fingers"};
+    case Unit::ClockHour:
+        return {"o'clock", "o'clock"};
+    case Unit::Load:
+        return {"load", "loads"};
+    case Unit::Degree:
+        return {"\u00b0", "\u00b0"};
+    case Unit::One:
+        return {"", ""};
+    default:
+        return {unitCode(unit), unitCode(unit)};
+    }
+}
+
 } // namespace
 
 std::string printFixed(double number, int decimals) {
@@ -129,30 +161,8 @@ std::string printLength(Length length, Unit unit, double step) {
 
 std::string_view unitName(Unit unit, double number) {
     const bool one = std::abs(number) > 0.0 && std::abs(number) <= 1.0; // "½ wrap"
-    switch (unit) {
-    case Unit::Wrap:
-        return one ? "wrap" : "wraps";
-    case Unit::Turn:
-        return one ? "turn" : "turns";
-    case Unit::Pull:
-        return one ? "pull" : "pulls";
-    case Unit::Step:
-        return one ? "step" : "steps";
-    case Unit::Fist:
-        return one ? "fist" : "fists";
-    case Unit::Finger:
-        return one ? "finger" : "fingers";
-    case Unit::ClockHour:
-        return "o'clock";
-    case Unit::Load:
-        return one ? "load" : "loads";
-    case Unit::Degree:
-        return "\u00b0";
-    case Unit::One:
-        return "";
-    default:
-        return unitCode(unit);
-    }
+    const UnitWords words = unitWords(unit);
+    return one ? words.one : words.several;
 }
 
 std::string printEntered(const Entered& entered) {
