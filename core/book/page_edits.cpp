@@ -30,6 +30,7 @@ public:
         , lines_(lines) {
         const PageContext context = pageContext(book, page.water);
         std::vector<std::string> texts;
+        texts.reserve(lines.size());
         for (const TypedLine& line : lines) {
             texts.push_back(line.text);
         }
@@ -73,7 +74,7 @@ private:
         }
     }
 
-    const PageLine* formerLine(std::size_t line) const {
+    [[nodiscard]] const PageLine* formerLine(std::size_t line) const {
         const auto& id = lines_[line].id;
         const auto found = id ? former_.lines.find(*id) : former_.lines.end();
         return found == former_.lines.end() ? nullptr : &found->second;

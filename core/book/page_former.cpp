@@ -61,6 +61,10 @@ void noteVisits(const Book& book, const Page& page, FormerPage& former) {
     for (const std::size_t visit : former.said.visitOfSection) {
         former.visitOfSection.push_back(visits[visit]);
     }
+}
+
+/// Marks the visits on which somebody else has a cast.
+void noteSharedVisits(const Book& book, FormerPage& former) {
     for (const Cast& cast : book.all<Cast>()) {
         const auto visit = former.visits.find(cast.visit);
         if (visit != former.visits.end() && !former.casts.contains(cast.id)) {
@@ -80,6 +84,7 @@ FormerPage formerPage(const Book& book, const Page& page, const PageContext& con
     former.said = saidByPage(readPage(texts, context));
     noteLines(book, page, former);
     noteVisits(book, page, former);
+    noteSharedVisits(book, former);
     return former;
 }
 

@@ -182,7 +182,7 @@ bool setLevel(HeaderLine& header, std::string_view rest) {
         return true;
     }
     if (startsLikeNumber(rest)) {
-        setUnclear(header, "a level is a length or steps, as in \"0.35 m\" or \"2 steps\".");
+        setUnclear(header, R"(a level is a length or steps, as in "0.35 m" or "2 steps".)");
         return true;
     }
     return false;
@@ -229,6 +229,15 @@ bool setSticks(HeaderLine& header, std::string_view rest) {
     return true;
 }
 
+/// Whether a bare distance, or a bare depth, may be in that unit.
+bool mayBeBare(Unit unit, bool isDistance) {
+    if (unit == Unit::Metre || unit == Unit::Foot) {
+        return true;
+    }
+    return isDistance ? unit == Unit::Wrap || unit == Unit::Turn || unit == Unit::Yard
+                      : unit == Unit::Pull;
+}
+
 bool setUnit(HeaderLine& header, std::string_view rest) {
     if (lowered(rest).starts_with("in ")) {
         rest = trimmedText(rest.substr(3));
@@ -239,14 +248,7 @@ bool setUnit(HeaderLine& header, std::string_view rest) {
         return false;
     }
     const bool distances = header.key == Key::Distances;
-    const auto allowed = [&](Unit unit) {
-        if (unit == Unit::Metre || unit == Unit::Foot) {
-            return true;
-        }
-        return distances ? unit == Unit::Wrap || unit == Unit::Turn || unit == Unit::Yard
-                         : unit == Unit::Pull;
-    };
-    if (measure && measure->number == 1.0 && allowed(measure->unit)) {
+    if (measure && measure->number == 1.0 && mayBeBare(measure->unit, distances)) {
         header.unit = measure->unit;
         header.meaning.words = std::string("a bare ") + (distances ? "distance" : "depth") +
                                " is in " + std::string(unitName(measure->unit));

@@ -312,6 +312,21 @@ private:
         meaning.unclear = std::move(what);
     }
 
+    /// Whether a reading `from` metres out is on a cast of its own.
+    [[nodiscard]] bool beginsCast(const ReadingLine& line, const InForce& now, double from) const {
+        const bool otherAim = !line.aim.empty() && line.aim != aimNow_;
+        if (!castOpen_ || line.newCast || otherAim || now.reel != reelNow_) {
+            return true;
+        }
+        // A stretch may begin where the last reading was, and a point may stand at the end of a
+        // stretch.
+        const bool touching = line.reading.to.has_value() || lastWasStretch_;
+        const bool farther = from > place_ + 1e-6;
+        const bool same = std::abs(from - place_) <= 1e-6;
+        const bool nearer = line.reading.mode == DistanceMode::NearerThanLast;
+        return !nearer && (farther || (same && !touching));
+    }
+
     void addReading(ReadingLine line, const InForce& now, LineMeaning& meaning) {
         const PageSection& section = result_.sections[now.section];
         Reading& reading = line.reading;
@@ -332,15 +347,7 @@ private:
             placeKnown_ = false;
             return;
         }
-        // A stretch may begin where the last reading was, and a point may stand at the end of a
-        // stretch.
-        const bool touching = reading.to.has_value() || lastWasStretch_;
-        const bool farther = from > place_ + 1e-6;
-        const bool same = std::abs(from - place_) <= 1e-6;
-        const bool otherAim = !line.aim.empty() && line.aim != aimNow_;
-        const bool otherReel = now.reel != reelNow_;
-        const bool begins = !castOpen_ || line.newCast || otherAim || otherReel ||
-                            (!nearer && (farther || (same && !touching)));
+        const bool begins = beginsCast(line, now, from);
         if (!line.aim.empty()) {
             setAim(line.aim);
         }

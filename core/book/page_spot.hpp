@@ -19,6 +19,6 @@ struct SpotLine {
 /// A name, an equals sign, an aim and a distance, then after a stroke each rod and its length; what
 /// stands behind the distance is a note. None where the line is no spot at all.
 [[nodiscard]] std::optional<SpotLine>
-readSpotLine(std::string_view line, const ReadingRules& rules);
+readSpotLine(std::string_view text, const ReadingRules& rules);
 
 } // namespace bedlore
