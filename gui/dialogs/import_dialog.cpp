@@ -4,6 +4,7 @@
 #include "gui/models/bad_rows_model.hpp"
 #include "gui/models/preview_model.hpp"
 #include "gui/widgets/list_table.hpp"
+#include "gui/widgets/plain_label.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 
 #include <QCheckBox>
@@ -36,14 +37,6 @@ QString grouped(std::size_t number) {
 
 QString counted(std::size_t count, const QString& one, const QString& many) {
     return grouped(count) + u' ' + (count == 1 ? one : many);
-}
-
-QLabel* plainLabel(const char* name, QWidget* parent) {
-    auto* label = new QLabel(parent);
-    label->setObjectName(QString::fromLatin1(name));
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
-    return label;
 }
 
 /// Says below `table` the whole of the row that is chosen in it: cells are cut where they are long.

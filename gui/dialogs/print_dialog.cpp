@@ -2,6 +2,7 @@
 #include "gui/dialogs/print_dialog.hpp"
 
 #include "gui/dialogs/tier_choice.hpp"
+#include "gui/widgets/plain_label.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 #include "gui/widgets/sheet_view.hpp"
 #include "gui/widgets/wrapped_row.hpp"
@@ -38,14 +39,6 @@ constexpr int leastSheet = 240; // [px] left for the sheet beside them
 QLabel* heading(const QString& text, QWidget* parent) {
     auto* label = new QLabel(text, parent);
     label->setProperty("heading", true);
-    return label;
-}
-
-QLabel* plainLabel(const char* name, QWidget* parent) {
-    auto* label = new QLabel(parent);
-    label->setObjectName(QString::fromLatin1(name));
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
     return label;
 }
 

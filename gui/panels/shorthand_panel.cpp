@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/shorthand_panel.hpp"
 
+#include "gui/widgets/plain_label.hpp"
 #include "gui/widgets/wrapped_row.hpp"
 
 #include <QCompleter>
@@ -25,15 +26,6 @@ QString toQt(std::string_view text) {
     return QString::fromUtf8(text.data(), static_cast<qsizetype>(text.size()));
 }
 
-QLabel* plainLabel(const char* name, QWidget* parent) {
-    auto* label = new QLabel(parent);
-    label->setObjectName(QString::fromLatin1(name));
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
-    label->hide();
-    return label;
-}
-
 QStringList meanings() {
     QStringList words;
     for (const std::string_view word : vocabulary()) {
@@ -50,6 +42,8 @@ ShorthandPanel::ShorthandPanel(QWidget* parent)
     , empty_(plainLabel("shorthandEmpty", this))
     , choices_(new WrappedRow)
     , words_(plainLabel("shorthandWords", this)) {
+    empty_->hide();
+    words_->hide();
     setObjectName(QStringLiteral("shorthandPanel"));
     setAccessibleName(tr("Your shorthand"));
     auto* inside = new QWidget;
