@@ -2,11 +2,13 @@
 #include "gui/document/practice_book.hpp"
 
 #include "core/io/import.hpp"
+#include "core/units/format.hpp"
 #include "gui/document/document.hpp"
 
 #include <QStandardPaths>
 #include <QTemporaryDir>
 
+#include <algorithm>
 #include <array>
 #include <fstream>
 #include <string>
@@ -81,6 +83,16 @@ Result<void> renamed(const fs::path& from, const fs::path& to) {
 }
 
 } // namespace
+
+std::string_view practicePage(std::string_view swim, Date date) {
+    // A page begins with its swim and its date.
+    const std::string head = "swim " + std::string(swim) + "\ndate " + isoDate(date) + "\n";
+    const auto* const found =
+        std::find_if(notebook.begin(), notebook.end(), [&](const NotebookFile& file) {
+            return std::string_view(file.text).starts_with(head);
+        });
+    return found != notebook.end() ? found->text : std::string_view();
+}
 
 fs::path usualPracticePath() {
     const QString folder = QStandardPaths::writableLocation(QStandardPaths::GenericDataLocation);

@@ -2,13 +2,18 @@
 #pragma once
 
 #include "core/base/result.hpp"
+#include "core/book/visit.hpp"
 
 #include <filesystem>
+#include <string_view>
 
 // The book of the practice water: made from pages that the program carries in itself, so that it is
 // there installed or not.
 
 namespace bedlore {
+
+/// The page of that day as it comes, word for word; empty where the notebook has none.
+[[nodiscard]] std::string_view practicePage(std::string_view swim, Date date);
 
 /// Where his own copy usually lies: in the system's folder for data of this user.
 [[nodiscard]] std::filesystem::path usualPracticePath();

@@ -40,6 +40,7 @@ struct Row {
     std::string_view mended = {};
     int number = 0;
     std::string_view aim = {};
+    std::string_view also = {}; ///< the other line that is to be mended, as it came
 };
 
 // clang-format off
@@ -50,7 +51,7 @@ constexpr std::array<Row, tourStepCount> rows{{
     {TourStep::SideView, "side-view"},
     {TourStep::FeetForMetres, "feet-for-metres", sluiceInApril, "B 24 4 si glide", "B 24 4m si glide", 32, "B"},
     {TourStep::OneWrap, "one-wrap", sluiceInApril, "E 24 13", "E 23 13", 70, "E"},
-    {TourStep::AimsSwapped, "aims-swapped", sluiceInAugust, "aim C = 17 true", "aim C = 359 true", 13, "D"},
+    {TourStep::AimsSwapped, "aims-swapped", sluiceInAugust, "aim C = 17 true", "aim C = 359 true", 13, "D", "aim D = 359 true"},
     {TourStep::Sticks, "sticks", aldersInSeptember, "sticks 12 ft", "sticks 13 ft", 3, "C"},
     {TourStep::Pulls, "pulls", aldersInMay, "float pulls 12 in + 0 in", "float pulls 12 in + 12 in", 7, "A"},
     {TourStep::Level, "level", sluiceInAugust, "level 0.20 m", "level -0.20 m", 2, "B"},
@@ -120,31 +121,37 @@ TourState typedLine(const Book& book) {
 
 TourState feetForMetres(const Book& book) {
     const Visit* visit = visitOn(book, sluiceInApril);
+    bool isOpen = false; // the needle stands as long as any line says so
+    bool isDone = false;
     for (const Cast* cast :
          visit != nullptr ? castsOnAim(book, *visit, "B") : std::vector<const Cast*>{}) {
         for (const Reading* reading : readingsOf(book, cast->id)) {
             const auto depth = metresDeep(*reading);
             if (isWraps(*reading, 24.0, 0.01) && depth) {
-                return judged(isNear(*depth, 4 * 0.3048, 0.01), isNear(*depth, 4.0, 0.2));
+                isOpen = isOpen || isNear(*depth, 4 * 0.3048, 0.01);
+                isDone = isDone || isNear(*depth, 4.0, 0.2);
             }
         }
     }
-    return TourState::Otherwise;
+    return judged(isOpen, isDone);
 }
 
-/// The count of the first reading of the first cast on an aim, on which the turns below it hang.
+/// The count of the first reading of a cast on an aim, on which the turns below it hang. It is open
+/// as long as any cast of that aim begins as it came.
 TourState
 firstCount(const Book& book, const Day& day, std::string_view aim, double planted, double mended) {
     const Visit* visit = visitOn(book, day);
     const auto casts =
         visit != nullptr ? castsOnAim(book, *visit, aim) : std::vector<const Cast*>{};
-    const auto readings =
-        casts.empty() ? std::vector<const Reading*>{} : readingsOf(book, casts.front()->id);
-    if (readings.empty() || readings.front()->mode != DistanceMode::StillOut) {
-        return TourState::Otherwise;
-    }
-    return judged(
-        isWraps(*readings.front(), planted, 0.01), isWraps(*readings.front(), mended, 0.26));
+    const auto beginsAt = [&](const Cast* cast, double wraps, double give) {
+        const auto readings = readingsOf(book, cast->id);
+        return !readings.empty() && readings.front()->mode == DistanceMode::StillOut &&
+               isWraps(*readings.front(), wraps, give);
+    };
+    const bool isOpen = std::any_of(casts.begin(), casts.end(), [&](const Cast* cast) {
+        return beginsAt(cast, planted, 0.01);
+    });
+    return judged(isOpen, !casts.empty() && beginsAt(casts.front(), mended, 0.26));
 }
 
 /// The third and the fourth throw of that day went out at 359° and at 17°.
@@ -278,7 +285,7 @@ std::optional<TourLine> tourLine(const Book& book, TourStep step) {
 
 TourMending tourMending(TourStep step) {
     const Row& row = rowOf(step);
-    return row.mended.empty() ? TourMending{} : TourMending{row.line, row.mended};
+    return row.mended.empty() ? TourMending{} : TourMending{row.line, row.mended, row.also};
 }
 
 } // namespace bedlore

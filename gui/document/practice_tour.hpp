@@ -58,10 +58,11 @@ struct TourLine {
 [[nodiscard]] std::optional<TourLine> tourLine(const Book& book, TourStep step);
 
 /// The text of that line as it came and as it may be mended; empty where nothing is to be mended.
-/// Of the two aims that were swapped it is the first.
+/// Of the two aims that were swapped it is the first; `alsoPlanted` is the second as it came.
 struct TourMending {
     std::string_view planted;
     std::string_view mended;
+    std::string_view alsoPlanted = {};
 };
 [[nodiscard]] TourMending tourMending(TourStep step);
 

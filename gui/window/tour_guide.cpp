@@ -2,6 +2,7 @@
 #include "gui/window/tour_guide.hpp"
 
 #include "gui/document/practice_book.hpp"
+#include "gui/document/tour_slips.hpp"
 #include "gui/document/tour_words.hpp"
 #include "gui/panels/tour_panel.hpp"
 #include "gui/window/main_window.hpp"
@@ -19,6 +20,15 @@ TourStep stepAt(std::size_t index) {
 
 std::size_t indexOf(TourStep step) {
     return static_cast<std::size_t>(step);
+}
+
+bool isWellDone(const Book& book, TourStep step) {
+    return tourState(book, step) == TourState::Done && !tourSlip(book, step);
+}
+
+/// Whether a step asks for something to be written.
+bool asksForALine(TourStep step) {
+    return !tourWords(step).done.isEmpty();
 }
 
 } // namespace
@@ -73,7 +83,7 @@ void TourGuide::follow(Desk& desk) {
     connect(&desk.builder(), &BedBuilder::built, this, &TourGuide::chooseAim);
     const QString kept = window_.settings().tourStep();
     step_ = tourStepNamed(kept.toStdString()).value_or(TourStep::Welcome);
-    praise_.clear();
+    praised_.reset();
     show(window_.settings().tourIsOpen());
 }
 
@@ -94,9 +104,9 @@ void TourGuide::close() {
     window_.goToPage();
 }
 
-void TourGuide::goTo(TourStep step, const QString& praise) {
+void TourGuide::goTo(TourStep step, std::optional<TourStep> praised) {
     step_ = step;
-    praise_ = praise;
+    praised_ = praised;
     const std::string_view name = tourStepName(step);
     window_.settings().keepTourStep(
         QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())));
@@ -119,13 +129,39 @@ void TourGuide::followBook() {
     if (desk_ == nullptr || panel_->isHidden() || panel_->isAsking()) {
         return;
     }
-    const TourState before = state_;
-    const TourState now = tourState(*desk_->document().book(), step_);
-    if (now == TourState::Done && before != TourState::Done) {
-        goTo(stepAt(indexOf(step_) + 1), tourWords(step_).done);
+    if (!isDone_ && isWellDone(*desk_->document().book(), step_)) {
+        goTo(stepAt(indexOf(step_) + 1), step_);
     } else {
         refresh();
     }
+}
+
+/// Praise stands only as long as the book shows what it is for.
+QString TourGuide::praise(const Book& book) const {
+    if (isDone_) {
+        return tourWords(step_).done;
+    }
+    return praised_ && isWellDone(book, *praised_) ? tourWords(*praised_).done : QString();
+}
+
+QString TourGuide::remark(const Book& book) const {
+    QStringList said;
+    if (tourState(book, step_) == TourState::Otherwise) {
+        said << tourWords(step_).otherwise;
+    }
+    auto slip = asksForALine(step_) ? tourSlip(book, step_) : std::nullopt;
+    if (praised_ && tourState(book, *praised_) != TourState::Done) {
+        said << tr("What the step before this asked for is taken back. Ctrl+Shift+Z brings it "
+                   "again; Shift+F8 goes back to the step.");
+    } else if (praised_ && !slip) {
+        slip = tourSlip(book, *praised_);
+    }
+    if (slip) {
+        said << tr("The line “%1” stood on the page and is not there any more. If that was a slip, "
+                   "Ctrl+Z takes it back.")
+                    .arg(QString::fromStdString(*slip));
+    }
+    return said.join(u' ');
 }
 
 void TourGuide::refresh() {
@@ -133,15 +169,15 @@ void TourGuide::refresh() {
         return;
     }
     const Book& book = *desk_->document().book();
-    state_ = tourState(book, step_);
+    isDone_ = isWellDone(book, step_);
     const TourWords words = tourWords(step_);
     panel_->show(
         {.number = static_cast<int>(indexOf(step_)) + 1,
          .count = static_cast<int>(tourStepCount),
          .title = words.title,
-         .praise = state_ == TourState::Done ? words.done : praise_,
+         .praise = praise(book),
          .text = words.text,
-         .remark = state_ == TourState::Otherwise ? words.otherwise : QString(),
+         .remark = remark(book),
          .caution = words.caution,
          .hasPlace = tourLine(book, step_).has_value()});
 }

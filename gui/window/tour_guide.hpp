@@ -17,8 +17,8 @@ class Desk;
 class MainWindow;
 class TourPanel;
 
-/// Follows the book on the desk. A step whose mistake the book shows to be mended makes way for the
-/// next by itself; it changes nothing in the book.
+/// Follows the book on the desk. A step whose mistake the book shows to be mended, with no other
+/// line lost by a slip, makes way for the next by itself; it changes nothing in the book.
 class TourGuide : public QObject {
     Q_OBJECT
 
@@ -49,11 +49,13 @@ Q_SIGNALS:
     void warned(const QString& sentence);
 
 private:
-    void goTo(TourStep step, const QString& praise = {});
+    void goTo(TourStep step, std::optional<TourStep> praised = {});
     void followBook();
     void refresh();
     void chooseAim();
     void show(bool open);
+    [[nodiscard]] QString praise(const Book& book) const;
+    [[nodiscard]] QString remark(const Book& book) const;
     [[nodiscard]] bool isPractice() const;
 
     MainWindow& window_;
@@ -61,8 +63,8 @@ private:
     TourPanel* panel_;
     Desk* desk_ = nullptr; ///< with the practice water on it
     TourStep step_ = TourStep::Welcome;
-    TourState state_ = TourState::ToRead;
-    QString praise_;
+    bool isDone_ = false;             ///< what the step asks for is done, and its page is whole
+    std::optional<TourStep> praised_; ///< the step that made way for this one by itself
     std::optional<TourLine> lookFor_; ///< its aim is to be chosen as soon as it is there
 };
 

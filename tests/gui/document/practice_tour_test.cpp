@@ -3,6 +3,7 @@
 #include "gui/document/page_session.hpp"
 #include "gui/document/practice_book.hpp"
 #include "gui/document/practice_tour.hpp"
+#include "gui/document/tour_slips.hpp"
 #include "gui/document/tour_words.hpp"
 #include "gui/document/whereabouts.hpp"
 #include "tests/gui/support.hpp"
@@ -209,6 +210,80 @@ TEST(PracticeTour, IsNotContentWithAnyChange) {
         copy.write(step, text);
         EXPECT_EQ(tourState(copy.book(), step), TourState::Otherwise) << text;
     }
+}
+
+TEST(PracticeTour, TrueLineAboveOrBelowTheMistakeDoesNotMendIt) {
+    for (const TourStep step : {TourStep::FeetForMetres, TourStep::OneWrap, TourStep::FloatUp}) {
+        const TourMending mending = tourMending(step);
+        for (const int below : {-1, 1}) {
+            PracticeCopy copy;
+            copy.write(step, std::string(mending.planted), 0);
+            const auto place = tourLine(copy.book(), step);
+            PageSession session(*copy.document);
+            session.open(*pageOf(copy.book(), place->visit));
+            std::vector<std::string> lines = session.keptLines();
+            lines.insert(
+                lines.begin() + place->line + (below > 0 ? 1 : 0), std::string(mending.mended));
+            ASSERT_TRUE(session.keep(lines).has_value());
+            EXPECT_EQ(tourState(copy.book(), step), TourState::Open)
+                << mending.mended << (below > 0 ? " below" : " above");
+        }
+    }
+}
+
+const std::vector<TourStep> stepsWithALine{
+    TourStep::TypeALine,
+    TourStep::FeetForMetres,
+    TourStep::OneWrap,
+    TourStep::AimsSwapped,
+    TourStep::Sticks,
+    TourStep::Pulls,
+    TourStep::Level,
+    TourStep::FloatUp};
+
+TEST(TourSlip, ThereIsNoneAsThePagesComeNorInAnyMendedNotebook) {
+    const Book planted = practiceBook();
+    const Book mended = practiceBook({plantedMistakes.begin(), plantedMistakes.end()});
+    for (const TourStep step : stepsWithALine) {
+        EXPECT_EQ(tourSlip(planted, step), std::nullopt) << tourStepName(step);
+        EXPECT_EQ(tourSlip(mended, step), std::nullopt) << tourStepName(step);
+    }
+    EXPECT_EQ(tourSlip(planted, TourStep::Welcome), std::nullopt);
+    EXPECT_EQ(tourSlip(Book{}, TourStep::OneWrap), std::nullopt);
+}
+
+TEST(TourSlip, NamesTheLineThatWasTypedOver) {
+    PracticeCopy copy;
+    copy.write(TourStep::FeetForMetres, "B 24 4m si glide");
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), std::nullopt);
+    copy.write(TourStep::FeetForMetres, "22¼ 31", 1);
+    EXPECT_EQ(tourState(copy.book(), TourStep::FeetForMetres), TourState::Done);
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), "22¼ 13");
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::OneWrap), "22¼ 13") << "it is the same page";
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::FloatUp), std::nullopt) << "it is another page";
+    ASSERT_TRUE(copy.document->undo().has_value());
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), std::nullopt);
+}
+
+TEST(TourSlip, IsNoOtherWayOfWritingTheSameAndNoLineThatWasAdded) {
+    PracticeCopy copy;
+    for (const char* same : {"22¼  13", "22.25 13", "22¼ 13'", "22¼ 13 ft"}) {
+        copy.write(TourStep::FeetForMetres, same, 1);
+        EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), std::nullopt) << same;
+    }
+    copy.write(TourStep::FeetForMetres, "off the marks", -1); // a note
+    copy.write(TourStep::TypeALine, "A 16 12 si");
+    for (const TourStep step : stepsWithALine) {
+        EXPECT_EQ(tourSlip(copy.book(), step), std::nullopt) << tourStepName(step);
+    }
+}
+
+TEST(TourSlip, SeesALostHeaderAndALineThatHangsOnAnotherCast) {
+    PracticeCopy copy;
+    copy.write(TourStep::Level, "", 1);
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::Level), "sticks 12 ft");
+    copy.write(TourStep::OneWrap, "");
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::OneWrap), "-7t 13½") << "it went out on aim E";
 }
 
 TEST(PracticeTour, SwappedAimsNeedBothLines) {

@@ -155,8 +155,47 @@ TEST(Tour, TypedLineIsNoticed) {
     QTest::keyClick(&tour.editor(), Qt::Key_Return);
     tour.settle();
     EXPECT_EQ(tour.guide().step(), TourStep::AskTheMap);
+    EXPECT_EQ(tour.label("tourPraise").text(), tourWords(TourStep::TypeALine).done);
     tour.window->undo();
     EXPECT_EQ(tour.stateOf(TourStep::TypeALine), TourState::Open) << "undo works as everywhere";
+    EXPECT_TRUE(tour.label("tourPraise").isHidden()) << "the line is not kept any more";
+    EXPECT_TRUE(tour.label("tourRemark").text().contains(QStringLiteral("taken back")));
+    EXPECT_FALSE(tour.label("tourRemark").isHidden());
+    tour.window->redo();
+    EXPECT_EQ(tour.label("tourPraise").text(), tourWords(TourStep::TypeALine).done);
+    EXPECT_FALSE(tour.label("tourPraise").isHidden());
+    EXPECT_TRUE(tour.label("tourRemark").isHidden());
+}
+
+TEST(Tour, DoesNotPraiseAPageThatASlipSpoiled) {
+    for (const TourStep step : {TourStep::FeetForMetres, TourStep::OneWrap}) {
+        Tour tour;
+        tour.open();
+        tour.goTo(step);
+        tour.press("tourPlace");
+        const int line = tour.editor().currentLine();
+        const QString next = tour.editor().lines().at(line + 1);
+        tour.editor().goToLine(line + 1);
+        tour.typeOver("20 20"); // the line below, by a slip
+        EXPECT_TRUE(tour.label("tourRemark").text().contains(next)) << next.toStdString();
+        tour.editor().goToLine(line);
+        tour.typeOver(tourMending(step).mended);
+        tour.settle();
+        ASSERT_EQ(tour.stateOf(step), TourState::Done);
+        EXPECT_EQ(tour.guide().step(), step) << "it does not go on";
+        EXPECT_TRUE(tour.label("tourPraise").isHidden());
+        EXPECT_TRUE(tour.label("tourRemark").text().contains(next));
+        tour.editor().goToLine(line + 1);
+        tour.typeOver(next.toStdString());
+        tour.settle();
+        EXPECT_EQ(static_cast<int>(tour.guide().step()), static_cast<int>(step) + 1);
+        EXPECT_EQ(tour.label("tourPraise").text(), tourWords(step).done);
+        EXPECT_TRUE(tour.label("tourRemark").isHidden());
+        tour.editor().goToLine(line + 1);
+        tour.typeOver("20 20"); // afterwards, too
+        EXPECT_TRUE(tour.label("tourPraise").isHidden());
+        EXPECT_TRUE(tour.label("tourRemark").text().contains(next));
+    }
 }
 
 TEST(Tour, TakesHimToTheAimThatShowsTheSign) {
