@@ -44,11 +44,6 @@ QColor inkOver(const MapDrawing& map, const ChartStyle& style, double depth, Dar
     return dark == night ? inks.ink : inks.paper;
 }
 
-QColor faded(QColor colour, double opacity) {
-    colour.setAlphaF(static_cast<float>(opacity));
-    return colour;
-}
-
 std::vector<CanvasPoint> onCanvas(const ContourLine& line, const QTransform& toView) {
     std::vector<CanvasPoint> vertices;
     vertices.reserve(line.vertices.size());

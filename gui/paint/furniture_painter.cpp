@@ -21,11 +21,6 @@ namespace bedlore {
 
 namespace {
 
-QColor faded(QColor colour, double opacity) {
-    colour.setAlphaF(static_cast<float>(opacity));
-    return colour;
-}
-
 constexpr double clearing = 0.82; // opacity of the paper behind words
 
 } // namespace

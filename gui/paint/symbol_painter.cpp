@@ -20,11 +20,6 @@ namespace bedlore {
 
 namespace {
 
-QColor faded(QColor colour, double opacity) {
-    colour.setAlphaF(static_cast<float>(opacity));
-    return colour;
-}
-
 /// The look of a stretch by what was felt on it: open soil and geological chart conventions.
 enum class StretchPattern : std::uint8_t {
     Plain,

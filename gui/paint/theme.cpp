@@ -56,4 +56,9 @@ const Palette& palette(PaletteKind kind) {
     return light;
 }
 
+QColor faded(QColor colour, double opacity) {
+    colour.setAlphaF(static_cast<float>(opacity));
+    return colour;
+}
+
 } // namespace bedlore

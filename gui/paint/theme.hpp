@@ -26,4 +26,7 @@ struct Palette {
 
 [[nodiscard]] const Palette& palette(PaletteKind kind);
 
+/// `colour`, of which this share (0 to 1) is seen and the rest is what lies under it.
+[[nodiscard]] QColor faded(QColor colour, double opacity);
+
 } // namespace bedlore
