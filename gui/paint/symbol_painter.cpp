@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/symbol_painter.hpp"
 
+#include "gui/paint/stretch_pattern.hpp"
+
 #include <QFont>
 #include <QImage>
 #include <QLineF>
@@ -17,119 +19,6 @@
 #include <numbers>
 
 namespace bedlore {
-
-namespace {
-
-/// The look of a stretch by what was felt on it: open soil and geological chart conventions.
-enum class StretchPattern : std::uint8_t {
-    Plain,
-    Blocks,
-    Circles,
-    Crescents,
-    Dots,
-    Lines,
-    Dashes,
-    Tufts,
-    Crosses,
-    ThickTicks,
-    ThinTicks
-};
-
-struct StretchLook {
-    StretchPattern pattern = StretchPattern::Plain;
-    QColor colour;
-};
-
-StretchLook lookOf(Substrate kind) {
-    switch (kind) {
-    case Substrate::Rock:
-        return {StretchPattern::Blocks, QColor(0x53, 0x23, 0x10)};
-    case Substrate::CoarseGravel:
-    case Substrate::Gravel:
-    case Substrate::FineGravel:
-        return {StretchPattern::Circles, QColor(0xEC, 0x8C, 0x60)};
-    case Substrate::Mussels:
-        return {StretchPattern::Crescents, QColor(0xF2, 0xE3, 0xC6)};
-    case Substrate::Sand:
-        return {StretchPattern::Dots, QColor(0xE4, 0xB5, 0x3D)};
-    case Substrate::HardClay:
-    case Substrate::Clay:
-        return {StretchPattern::Lines, QColor(0x86, 0x5D, 0xA6)};
-    case Substrate::FirmSilt:
-    case Substrate::Silt:
-        return {StretchPattern::Dashes, QColor(0x70, 0x82, 0x8E)};
-    case Substrate::BlackSilt:
-        return {StretchPattern::Dashes, QColor(0x1F, 0x23, 0x28)};
-    case Substrate::Hard:
-        return {StretchPattern::ThickTicks, {}};
-    case Substrate::Soft:
-        return {StretchPattern::ThinTicks, {}};
-    }
-    return {};
-}
-
-StretchLook lookOf(Cover kind) {
-    switch (kind) {
-    case Cover::Clear:
-        return {};
-    case Cover::Weed:
-    case Cover::LowWeed:
-    case Cover::TallWeed:
-    case Cover::SilkWeed:
-    case Cover::Pads:
-        return {StretchPattern::Tufts, QColor(0x25, 0x78, 0x52)};
-    case Cover::Leaves:
-    case Cover::Twigs:
-        return {StretchPattern::Tufts, QColor(0x91, 0x6B, 0x1B)};
-    case Cover::Roots:
-        return {StretchPattern::Crosses, {}};
-    }
-    return {};
-}
-
-/// Draws one piece of a pattern at the painter's origin, x along the stretch.
-void paintPiece(QPainter& painter, StretchPattern pattern, double s) {
-    switch (pattern) {
-    case StretchPattern::Plain:
-        break;
-    case StretchPattern::Blocks:
-        painter.drawRect(QRectF(-1.6 * s, -1.4 * s, 3.2 * s, 2.8 * s));
-        break;
-    case StretchPattern::Circles:
-        painter.drawEllipse(QPointF(), 1.5 * s, 1.5 * s);
-        break;
-    case StretchPattern::Crescents:
-        painter.drawArc(QRectF(-1.8 * s, -1.4 * s, 3.6 * s, 3.6 * s), 0, 180 * 16);
-        break;
-    case StretchPattern::Dots:
-        painter.drawEllipse(QPointF(-1.2 * s, -0.9 * s), 0.45 * s, 0.45 * s);
-        painter.drawEllipse(QPointF(1.2 * s, 0.9 * s), 0.45 * s, 0.45 * s);
-        break;
-    case StretchPattern::Lines:
-        painter.drawLine(QPointF(-2.5 * s, -0.9 * s), QPointF(2.5 * s, -0.9 * s));
-        painter.drawLine(QPointF(-2.5 * s, 0.9 * s), QPointF(2.5 * s, 0.9 * s));
-        break;
-    case StretchPattern::Dashes:
-        painter.drawLine(QPointF(-1.7 * s, -0.9 * s), QPointF(0.3 * s, -0.9 * s));
-        painter.drawLine(QPointF(0.0, 0.9 * s), QPointF(2.0 * s, 0.9 * s));
-        break;
-    case StretchPattern::Tufts:
-        painter.drawLine(QPointF(0.0, 1.4 * s), QPointF(-1.3 * s, -1.3 * s));
-        painter.drawLine(QPointF(0.0, 1.4 * s), QPointF(0.0, -1.6 * s));
-        painter.drawLine(QPointF(0.0, 1.4 * s), QPointF(1.3 * s, -1.3 * s));
-        break;
-    case StretchPattern::Crosses:
-        painter.drawLine(QPointF(-1.2 * s, -1.2 * s), QPointF(1.2 * s, 1.2 * s));
-        painter.drawLine(QPointF(-1.2 * s, 1.2 * s), QPointF(1.2 * s, -1.2 * s));
-        break;
-    case StretchPattern::ThickTicks:
-    case StretchPattern::ThinTicks:
-        painter.drawLine(QPointF(-1.2 * s, 1.5 * s), QPointF(1.2 * s, -1.5 * s));
-        break;
-    }
-}
-
-} // namespace
 
 MapInks mapInks(PaletteKind kind) {
     // The depth colours are the same by day in every palette, so what lies on them is too.
@@ -222,12 +111,13 @@ void SymbolPainter::stretch(
                              : substrate ? lookOf(*substrate)
                                          : StretchLook{};
     const bool coloured = palette_ != PaletteKind::Night && palette_ != PaletteKind::Print;
-    const QColor ink = coloured && look.colour.isValid() ? look.colour.darker(125) : inks_.ink;
+    const QColor colour = coloured && look.colour.isValid() ? look.colour.darker(125) : inks_.ink;
+    const QColor ink = look.filled ? inks_.paper : colour;
     painter_.save();
     painter_.translate(from);
     painter_.rotate(-line.angle());
     painter_.setPen(QPen(faded(inks_.ink, 0.55), 0.6 * s));
-    painter_.setBrush(faded(inks_.paper, 0.72));
+    painter_.setBrush(look.filled ? colour : faded(inks_.paper, 0.72));
     painter_.drawRoundedRect(QRectF(0.0, -3.0 * s, length, 6.0 * s), 2.0 * s, 2.0 * s);
     painter_.setPen(QPen(ink, (look.pattern == StretchPattern::ThickTicks ? 1.6 : 0.9) * s));
     painter_.setBrush(look.pattern == StretchPattern::Dots ? QBrush(ink) : QBrush(Qt::NoBrush));
