@@ -193,4 +193,10 @@ struct DrawnPit {
     }
 };
 
+/// One for all tests of a program, that none of them changes.
+inline const DrawnPit& pit() {
+    static const DrawnPit made;
+    return made;
+}
+
 } // namespace bedlore::testing

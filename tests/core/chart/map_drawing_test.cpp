@@ -12,18 +12,13 @@ namespace {
 
 using ::testing::AllOf;
 using ::testing::Contains;
-using testing::DrawnPit;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
 using ::testing::Not;
+using testing::pit;
 using ::testing::ResultOf;
 using ::testing::SizeIs;
-
-const DrawnPit& pit() {
-    static const DrawnPit made;
-    return made;
-}
 
 std::string allWords(const MapDrawing& map) {
     std::string words = map.title + "\n" + map.levelWords + "\n" + map.emptyWords + "\n";

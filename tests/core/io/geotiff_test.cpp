@@ -20,9 +20,10 @@
 namespace bedlore {
 namespace {
 
-using testing::DrawnPit;
+using testing::bytesOf;
 using ::testing::HasSubstr;
 using ::testing::Not;
+using testing::pit;
 using testing::runTool;
 using testing::TempFolder;
 
@@ -56,16 +57,6 @@ std::vector<float> cellsOf(const Dataset& dataset, int band) {
             0),
         CE_None);
     return cells;
-}
-
-const DrawnPit& pit() {
-    static const DrawnPit made;
-    return made;
-}
-
-std::string bytesOf(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
 }
 
 std::size_t filesIn(const std::filesystem::path& folder) {

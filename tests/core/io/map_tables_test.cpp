@@ -20,23 +20,14 @@ namespace bedlore {
 namespace {
 
 using nlohmann::json;
-using testing::DrawnPit;
+using testing::bytesOf;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::Not;
+using testing::pit;
 using testing::TempFolder;
 
 constexpr SharingTier tiers[] = {SharingTier::Depth, SharingTier::Bottom, SharingTier::All};
-
-const DrawnPit& pit() {
-    static const DrawnPit made;
-    return made;
-}
-
-std::string bytesOf(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 using Rows = std::vector<std::vector<std::string>>;
 

@@ -21,23 +21,14 @@ namespace bedlore {
 namespace {
 
 using nlohmann::json;
-using testing::DrawnPit;
+using testing::bytesOf;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::Not;
+using testing::pit;
 using testing::runTool;
 using testing::TempFolder;
 using ::testing::UnorderedElementsAre;
-
-const DrawnPit& pit() {
-    static const DrawnPit made;
-    return made;
-}
-
-std::string bytesOf(const std::filesystem::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 std::string written(const MapDrawing& map, const LocalFrame& frame = pit().reduction.frame) {
     const TempFolder folder;

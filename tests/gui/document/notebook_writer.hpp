@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "tests/gui/document/page_header.hpp"
+
 #include <string>
 #include <vector>
 
@@ -9,14 +11,9 @@
 namespace bedlore::testing {
 
 inline std::vector<std::string> writerHeader() {
-    return {
-        "swim the Point",
-        "date 2025-04-12",
-        "sticks 12 ft",
-        "distances wraps",
-        "depths ft",
-        "tip 6 ft",
-        "aim C = 10 true"};
+    std::vector<std::string> lines = pageHeader();
+    lines.emplace_back("aim C = 10 true");
+    return lines;
 }
 
 /// 'w' and the page as it is about to be, or 'k': it is kept. One line.

@@ -3,6 +3,7 @@
 
 #include "gui/document/bed_map.hpp"
 #include "gui/document/page_session.hpp"
+#include "tests/gui/document/page_header.hpp"
 #include "tests/gui/support.hpp"
 
 #include <memory>
@@ -12,16 +13,6 @@
 // A book that was typed: one page, aims in degrees, wraps and feet.
 
 namespace bedlore::testing {
-
-inline std::vector<std::string> pageHeader() {
-    return {
-        "swim the Point",
-        "date 2025-04-12",
-        "sticks 12 ft",
-        "distances wraps",
-        "depths ft",
-        "tip 6 ft"};
-}
 
 /// A book whose only page holds `pageHeader` and `lines`.
 struct TypedBook {
