@@ -152,35 +152,34 @@ outOverTheWater(const Reduction& reduction, std::size_t swim, const std::vector<
     return directionTo(reduction.swims[swim].tip, {east / n, north / n});
 }
 
+/// Nearly `direction`, but not so nearly that it points back at the swim: a whole number of steps
+/// from north, so that no sheet is turned by anything that is his own.
+PlaneBearing coarsely(PlaneBearing direction, PlaneBearing north) {
+    constexpr double step = 15.0;
+    return north + std::round((direction - north) / degree / step) * step * degree;
+}
+
 void turnTheMap(MapDrawing& map, const Reduction& reduction, const MapOptions& options) {
-    for (std::size_t i = 0; options.swim && i < reduction.swims.size(); ++i) {
-        if (reduction.swims[i].swim != *options.swim) {
-            continue;
-        }
-        map.up = outOverTheWater(reduction, i, map.contours.shown);
-        map.asSeenFromBank = true;
-        if (map.tier != SharingTier::All) {
-            // Nearly as seen from the bank, but not so nearly that it points back at the swim.
-            constexpr double coarse = 15.0;
-            map.up = PlaneBearing(std::round(map.up.degrees() / coarse) * coarse * degree);
-        }
-    }
-    const bool anyGiven =
-        std::any_of(reduction.casts.begin(), reduction.casts.end(), [](const ReducedCast& cast) {
-            return !cast.directionGuessed;
-        });
+    const auto isGuessed = [](const ReducedCast& cast) { return cast.directionGuessed; };
+    const auto& casts = reduction.casts;
     if (reduction.frame.hasOrigin()) {
         map.trueNorth = reduction.frame.toPlane(Bearing{}, map.extent.centre());
-    } else if (anyGiven) {
+    } else if (!std::all_of(casts.begin(), casts.end(), isGuessed)) {
         map.trueNorth = PlaneBearing{};
     }
     if (!options.swim && map.trueNorth) {
         map.up = *map.trueNorth;
     }
-    map.anglesGuessed =
-        std::any_of(reduction.casts.begin(), reduction.casts.end(), [](const ReducedCast& cast) {
-            return cast.directionGuessed;
-        });
+    for (std::size_t i = 0; options.swim && i < reduction.swims.size(); ++i) {
+        if (reduction.swims[i].swim == *options.swim) {
+            const PlaneBearing out = outOverTheWater(reduction, i, map.contours.shown);
+            map.up = map.tier == SharingTier::All
+                         ? out
+                         : coarsely(out, map.trueNorth.value_or(PlaneBearing{}));
+            map.asSeenFromBank = true;
+        }
+    }
+    map.anglesGuessed = std::any_of(casts.begin(), casts.end(), isGuessed);
 }
 
 // Adds the outline of what is shown: all of it, or what lies just round the places that are there.

@@ -182,8 +182,9 @@ TEST(MapDrawing, TurnsTheMiddleOfTheFanUpright) {
     // By hand: bearings -32, -23 … 31: the middle is -0.5 degrees.
     const MapDrawing map = pit().map(SharingTier::All);
     EXPECT_NEAR((map.up - PlaneBearing{}) / degree, -0.5, 1e-9);
-    // Coarsely below All: to 15 degrees.
-    EXPECT_NEAR((pit().map(SharingTier::Depth).up - PlaneBearing{}) / degree, 0.0, 1e-9);
+    // Coarsely below All: to 15 degrees from north.
+    const MapDrawing shared = pit().map(SharingTier::Depth);
+    EXPECT_EQ(shared.up, shared.trueNorth);
     MapOptions whole = pit().options(SharingTier::All);
     whole.swim.reset();
     const MapDrawing north = drawMap(pit().book, pit().reduction, pit().grid, whole);
@@ -191,6 +192,33 @@ TEST(MapDrawing, TurnsTheMiddleOfTheFanUpright) {
     ASSERT_TRUE(north.trueNorth);
     EXPECT_EQ(north.up, *north.trueNorth);
     EXPECT_EQ(north.title, "Harl Pit");
+}
+
+TEST(MapDrawing, BelowAllIsTurnedByWholeStepsThatDoNotPointAtTheSwim) {
+    // Steps of 15 degrees from true north: a sheet tells no more of where he stood than in which
+    // of 24 sectors. The fan's middle is at -0.5 degrees, turned by `degrees` here.
+    const auto turned = [](double degrees, SharingTier tier) {
+        Reduction reduction = pit().reduction;
+        for (ReducedCast& cast : reduction.casts) {
+            cast.direction = cast.direction + degrees * degree;
+        }
+        return drawMap(pit().book, reduction, pit().grid, pit().options(tier));
+    };
+    for (const SharingTier tier : {SharingTier::Depth, SharingTier::Bottom}) {
+        for (double degrees = -180.0; degrees < 180.0; degrees += 7.0) {
+            const MapDrawing map = turned(degrees, tier);
+            ASSERT_TRUE(map.trueNorth.has_value());
+            const double steps = (map.up - *map.trueNorth) / degree / 15.0;
+            EXPECT_NEAR(steps, std::round(steps), 1e-9) << degrees;
+            const MapDrawing own = turned(degrees, SharingTier::All);
+            EXPECT_LE(std::abs((map.up - own.up) / degree), 7.5 + 1e-9) << degrees;
+        }
+        // By hand: -6.9 to 7.4 degrees are all nearest to north.
+        for (const double degrees : {-6.4, -2.0, 0.3, 5.0, 7.9}) {
+            EXPECT_EQ(turned(degrees, tier).up, turned(0.0, tier).up) << degrees;
+            EXPECT_NE(turned(degrees + 15.0, tier).up, turned(0.0, tier).up) << degrees;
+        }
+    }
 }
 
 TEST(MapDrawing, SaysTheLevelAsHeReadsIt) {
