@@ -2,6 +2,7 @@
 #include "core/io/csv_rows.hpp"
 
 #include "core/io/import_text.hpp"
+#include "core/io/iso_date.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
@@ -31,32 +32,12 @@ std::optional<double> decimalIn(std::string_view text, char separator) {
     return number && std::isfinite(*number) ? number : std::nullopt;
 }
 
-std::optional<int> digits(std::string_view text) {
-    int value = 0;
-    for (const char c : text) {
-        if (c < '0' || c > '9') {
-            return std::nullopt;
-        }
-        value = 10 * value + (c - '0');
-    }
-    return value;
-}
-
 } // namespace
 
 std::optional<Date> dateIn(std::string_view text) {
-    using namespace std::chrono;
-    if (text.size() != 10 || text[4] != '-' || text[7] != '-') {
-        return std::nullopt;
-    }
-    const auto y = digits(text.substr(0, 4));
-    const auto m = digits(text.substr(5, 2));
-    const auto d = digits(text.substr(8, 2));
-    if (!y || !m || !d || *y < 1000) {
-        return std::nullopt;
-    }
-    const Date date{year{*y}, month{static_cast<unsigned>(*m)}, day{static_cast<unsigned>(*d)}};
-    return date.ok() ? std::optional(date) : std::nullopt;
+    const auto date = isoDateIn(text);
+    const std::chrono::year first{1000}; // before that it is a slip
+    return date && date->year() >= first ? date : std::nullopt;
 }
 
 std::optional<BottomWord> bottomWord(std::string_view text) {

@@ -37,7 +37,7 @@ struct BottomWord {
 /// The substrate or cover of a word or code, letter case aside; none for another word.
 [[nodiscard]] std::optional<BottomWord> bottomWord(std::string_view text);
 
-/// A day of the calendar as YYYY-MM-DD; whole text or nothing.
+/// A day of the calendar as YYYY-MM-DD from the year 1000 on; whole text or nothing.
 [[nodiscard]] std::optional<Date> dateIn(std::string_view text);
 
 /// A row in hand. Reading a cell that cannot be used notes the fault; the value is then empty, as

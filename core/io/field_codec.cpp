@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/field_codec.hpp"
 
+#include "core/io/iso_date.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
 #include <bit>
-#include <charconv>
 #include <cmath>
 #include <cstring>
 #include <span>
@@ -73,13 +73,6 @@ std::string problemOf(const FixColumns& fixes) {
     return {};
 }
 
-std::optional<int> digits(std::string_view text) {
-    int value = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    const bool whole = error == std::errc{} && end == text.data() + text.size();
-    return whole && text.front() != '-' ? std::optional(value) : std::nullopt;
-}
-
 } // namespace
 
 void FieldCodec<Date>::write(ColumnWriter& to, const Date& field) {
@@ -94,19 +87,9 @@ void FieldCodec<Date>::write(ColumnWriter& to, const Date& field) {
 
 void FieldCodec<Date>::read(ColumnReader& from, Date& field) {
     const std::string_view text = from.text();
-    if (text.size() == 10 && text[4] == '-' && text[7] == '-') {
-        const std::optional<int> year = digits(text.substr(0, 4));
-        const std::optional<int> month = digits(text.substr(5, 2));
-        const std::optional<int> day = digits(text.substr(8, 2));
-        if (year && month && day) {
-            field = Date{
-                std::chrono::year{*year},
-                std::chrono::month{static_cast<unsigned>(*month)},
-                std::chrono::day{static_cast<unsigned>(*day)}};
-            if (field.ok()) {
-                return;
-            }
-        }
+    if (const auto date = isoDateIn(text)) {
+        field = *date;
+        return;
     }
     from.say("\"" + std::string(text) + "\" is not a date");
 }
