@@ -74,7 +74,9 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
     }
     const std::int64_t nextId = std::max({nextId_, largestId(edits) + 1, leastNextId});
     auto next = std::make_shared<const Book>(applied->book);
-    Q_EMIT writing(next, applied->change);
+    if (!edits.empty()) { // else only ids are given away, and `changed` will not follow
+        Q_EMIT writing(next, applied->change);
+    }
     if (Result<void> written = file_.write(edits, nextId); !written) {
         return refuse(written.error());
     }

@@ -4,6 +4,7 @@
 #include "tests/gui/support.hpp"
 #include "tests/support/run_tool.hpp"
 
+#include <QSignalSpy>
 #include <gtest/gtest.h>
 
 namespace bedlore {
@@ -93,7 +94,11 @@ TEST(Document, AnIdIsNotUsedAgainAlsoWhereNothingWasNew) {
     const auto document = newBook(folder / "pit.gpkg");
     ImportPlan plan = planOfTables(*document, folder / "tables");
     plan.edits.clear(); // as for a book that holds all of it
+    QSignalSpy writing(document.get(), &Document::writing);
+    QSignalSpy changed(document.get(), &Document::changed);
     ASSERT_TRUE(document->takeIn("import", plan).has_value());
+    EXPECT_EQ(writing.count(), 0) << "nobody is to wait for a change that does not come";
+    EXPECT_EQ(changed.count(), 0);
     EXPECT_FALSE(document->canUndo()) << "there is nothing to take back";
     EXPECT_EQ(document->freeIds().next(), 40);
     const auto stored = Document::open(folder / "pit.gpkg", BookAccess::ReadOnly);
