@@ -4,6 +4,7 @@
 #include "core/units/format.hpp"
 #include "gui/document/aim_words.hpp"
 #include "gui/document/readout.hpp"
+#include "gui/models/list_heading.hpp"
 #include "gui/models/reading_cells.hpp"
 
 #include <QStringList>
@@ -180,21 +181,8 @@ QVariant AimsModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant AimsModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
-        return {};
-    }
-    switch (section) {
-    case Cast:
-        return tr("aim");
-    case LineOut:
-        return tr("line out");
-    case Depth:
-        return tr("depth");
-    case Felt:
-        return tr("felt");
-    default:
-        return {};
-    }
+    return listHeading(
+        section, orientation, role, {tr("aim"), tr("line out"), tr("depth"), tr("felt")});
 }
 
 } // namespace bedlore

@@ -2,6 +2,7 @@
 #include "gui/models/bad_rows_model.hpp"
 
 #include "gui/models/cell_tip.hpp"
+#include "gui/models/list_heading.hpp"
 
 #include <utility>
 
@@ -46,23 +47,11 @@ QVariant BadRowsModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant BadRowsModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
-        return {};
-    }
-    switch (section) {
-    case File:
-        return tr("file");
-    case Line:
-        return tr("line");
-    case Field:
-        return tr("field");
-    case Found:
-        return tr("found");
-    case Expected:
-        return tr("expected");
-    default:
-        return {};
-    }
+    return listHeading(
+        section,
+        orientation,
+        role,
+        {tr("file"), tr("line"), tr("field"), tr("found"), tr("expected")});
 }
 
 } // namespace bedlore

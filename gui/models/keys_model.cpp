@@ -2,6 +2,7 @@
 #include "gui/models/keys_model.hpp"
 
 #include "gui/models/cell_tip.hpp"
+#include "gui/models/list_heading.hpp"
 
 #include <QStringList>
 
@@ -57,17 +58,7 @@ QVariant KeysModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant KeysModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
-        return {};
-    }
-    switch (section) {
-    case Words:
-        return tr("what it does");
-    case Key:
-        return tr("key");
-    default:
-        return tr("where");
-    }
+    return listHeading(section, orientation, role, {tr("what it does"), tr("key"), tr("where")});
 }
 
 } // namespace bedlore

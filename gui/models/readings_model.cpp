@@ -2,6 +2,7 @@
 #include "gui/models/readings_model.hpp"
 
 #include "core/units/format.hpp"
+#include "gui/models/list_heading.hpp"
 #include "gui/models/reading_cells.hpp"
 
 #include <utility>
@@ -79,23 +80,11 @@ QVariant ReadingsModel::data(const QModelIndex& index, int role) const {
 }
 
 QVariant ReadingsModel::headerData(int section, Qt::Orientation orientation, int role) const {
-    if (orientation != Qt::Horizontal || role != Qt::DisplayRole) {
-        return {};
-    }
-    switch (section) {
-    case Aim:
-        return tr("cast");
-    case LineOut:
-        return tr("line out");
-    case Depth:
-        return tr("depth");
-    case Felt:
-        return tr("felt");
-    case Note:
-        return tr("note");
-    default:
-        return {};
-    }
+    return listHeading(
+        section,
+        orientation,
+        role,
+        {tr("cast"), tr("line out"), tr("depth"), tr("felt"), tr("note")});
 }
 
 } // namespace bedlore
