@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "app/export_words.hpp"
 #include "app/runs.hpp"
 #include "core/chart/map_drawing.hpp"
 #include "core/chart/noted_units.hpp"
@@ -20,7 +21,6 @@
 #include <ctime>
 #include <iostream>
 #include <nlohmann/json.hpp>
-#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -34,62 +34,6 @@ namespace fs = std::filesystem;
 /// As many cells as a map is given unasked, and the most that it may have.
 constexpr double usualCells = 4.0e6;
 constexpr double mostCells = 2.5e7;
-
-struct NamedOutput {
-    const char* option;
-    const std::optional<fs::path>& path;
-};
-
-std::array<NamedOutput, 6> outputsOf(const ExportCommand& c) {
-    return {
-        {{"--geojson", c.geojson},
-         {"--tiff", c.tiff},
-         {"--pdf", c.pdf},
-         {"--bottom-tiff", c.bottomTiff},
-         {"--card", c.card},
-         {"--csv", c.csv}}};
-}
-
-std::optional<Error> notBuilt(const ExportCommand& c) {
-    std::string names;
-    for (const auto& [option, path] : outputsOf(c)) {
-        const std::string name = option;
-        const bool built =
-            name == "--geojson" || name == "--tiff" || name == "--pdf" || name == "--csv";
-        if (path && !built) {
-            names += (names.empty() ? "" : " and ") + name;
-        }
-    }
-    if (names.empty()) {
-        return std::nullopt;
-    }
-    return Error{
-        .fault = Fault::Usage,
-        .message = "export " + names + " is not built yet, so nothing was written."};
-}
-
-/// No output may fall on the book or on another output.
-std::optional<Error> clash(const ExportCommand& c) {
-    std::vector<std::pair<std::string, fs::path>> taken{{"the book", c.book}};
-    for (const auto& [option, path] : outputsOf(c)) {
-        if (!path) {
-            continue;
-        }
-        for (const auto& [name, other] : taken) {
-            std::error_code none;
-            if (fs::absolute(*path, none).lexically_normal() ==
-                    fs::absolute(other, none).lexically_normal() ||
-                fs::equivalent(*path, other, none)) {
-                return Error{
-                    .fault = Fault::Usage,
-                    .message = std::string(option) + " would be written over " + name +
-                               ": give it a file of its own."};
-            }
-        }
-        taken.emplace_back(std::string("what ") + option + " writes", *path);
-    }
-    return std::nullopt;
-}
 
 double cellsAt(double cell, const GridFrame& metres) {
     const double side = 2.0; // a frame of whole cells may be one longer at each edge
@@ -237,31 +181,6 @@ std::optional<Error> refusal(const ExportCommand& command, const Made& made) {
     return std::nullopt;
 }
 
-std::string holdings(const ExportCommand& command, const MapDrawing& map) {
-    std::string text = "The files will hold: depths";
-    if (command.share == SharingTier::Depth) {
-        return text + " inside one outline. No casts, readings, swims, spots, names or dates.";
-    }
-    if (command.share == SharingTier::Bottom) {
-        return text + " inside one outline (the bottom is not built yet). No casts, readings, "
-                      "swims, spots, names or dates.";
-    }
-    text += " and how sure they are";
-    if (!command.geojson && !command.pdf && !command.csv) {
-        return text + ". No casts, readings, swims, spots, names or dates.";
-    }
-    const auto count = [](std::size_t n, const std::string& one, const std::string& many) {
-        return ", " + std::to_string(n) + " " + (n == 1 ? one : many);
-    };
-    text += count(map.swims.size(), "swim", "swims") + count(map.casts.size(), "cast", "casts") +
-            count(map.readings.size(), "reading", "readings") +
-            count(map.spots.size(), "spot", "spots") + count(map.marks.size(), "mark", "marks");
-    return text + ", with their names and dates." +
-           (command.privateThings == PrivateThings::Include
-                ? " Private spots and marks are among them."
-                : " Private spots and marks are left out.");
-}
-
 /// The map's tables, by their names as they were given.
 Result<void> writeSharedTables(
     const fs::path& folder, const Made& made, Console& console, std::vector<std::string>& written) {
@@ -334,7 +253,7 @@ Result<Written> writeMaps(const BookFile& file, const ExportCommand& command, Co
     if (const auto refused = refusal(command, *made)) {
         return fail(*refused);
     }
-    console.note(holdings(command, made->map));
+    console.note(exportHoldings(command, made->map));
     auto names = writeAll(command, *made, console);
     if (!names) {
         return fail(names.error());
@@ -402,7 +321,7 @@ exportFrom(const BookFile& file, const ExportCommand& command, ResultForm form, 
 } // namespace
 
 ExitStatus runExport(const ExportCommand& command, ResultForm form, Console& console) {
-    for (const auto& refused : {notBuilt(command), clash(command)}) {
+    for (const auto& refused : {exportNotBuilt(command), exportClash(command)}) {
         if (refused) {
             return console.fault(*refused);
         }
