@@ -4,9 +4,9 @@
 #include "gui/panels/line_edits.hpp"
 #include "gui/panels/page_layout.hpp"
 #include "gui/panels/page_margin.hpp"
+#include "gui/panels/page_notes.hpp"
 #include "gui/widgets/plain_text.hpp"
 
-#include <QFontDatabase>
 #include <QHelpEvent>
 #include <QKeyEvent>
 #include <QMimeData>
@@ -22,18 +22,14 @@ namespace bedlore {
 
 namespace {
 
-constexpr int textMargin = 8;       // around the text
-constexpr int noteGap = 16;         // between what he typed and what it was taken to mean
-constexpr double noteColumn = 0.42; // where notes begin, as a share of the width, if there is room
-constexpr double noteIndent = 24.0; // of what stands under a line
-constexpr double noteFoot = 4.0;    // free under that
-
 bool isWaiting(const QString& text) {
     const QString bare = text.trimmed();
     return bare == QLatin1String("swim") || bare == QLatin1String("date");
 }
 
 } // namespace
+
+PageEditor::~PageEditor() = default;
 
 std::vector<KeyRow> PageEditor::keys() {
     const QString where = tr("on the page");
@@ -59,7 +55,8 @@ PageEditor::PageEditor(QWidget* parent)
     setUndoRedoEnabled(false); // one history for everything: the book's
     setWordWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    document()->setDocumentMargin(textMargin);
+    document()->setDocumentMargin(PageNotes::textMargin);
+    noteRows_ = std::make_unique<PageNotes>(*this, *layout_);
     margin_ = new PageMargin(*this);
     setViewportMargins(PageMargin::room, 0, 0, 0);
     connect(this, &QPlainTextEdit::cursorPositionChanged, this, &PageEditor::followCursor);
@@ -130,7 +127,7 @@ void PageEditor::setStart(const QStringList& lines) {
 void PageEditor::setNotes(std::vector<LineNote> notes) {
     if (notes != notes_) {
         notes_ = std::move(notes);
-        layoutNotes();
+        noteRows_->layOut();
         viewport()->update();
         margin_->update();
     }
@@ -344,13 +341,13 @@ void PageEditor::resizeEvent(QResizeEvent* event) {
     QPlainTextEdit::resizeEvent(event);
     const QRect inside = contentsRect();
     margin_->setGeometry(inside.left(), inside.top(), PageMargin::room, inside.height());
-    layoutNotes();
+    noteRows_->layOut();
 }
 
 void PageEditor::changeEvent(QEvent* event) {
     QPlainTextEdit::changeEvent(event);
-    if (event->type() == QEvent::FontChange && layout_ != nullptr) {
-        layoutNotes();
+    if (event->type() == QEvent::FontChange && noteRows_ != nullptr) {
+        noteRows_->layOut();
     }
 }
 
@@ -376,96 +373,7 @@ void PageEditor::paintEvent(QPaintEvent* event) {
     }
     QPlainTextEdit::paintEvent(event);
     QPainter painter(viewport());
-    paintNotes(painter, event->rect());
-}
-
-void PageEditor::paintNotes(QPainter& painter, const QRect& clip) const {
-    QTextBlock block = firstVisibleBlock();
-    while (block.isValid()) {
-        const QRectF area = blockBoundingGeometry(block).translated(contentOffset());
-        if (area.top() > clip.bottom()) {
-            break;
-        }
-        paintNote(painter, block, area);
-        block = block.next();
-    }
-}
-
-void PageEditor::paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const {
-    const LineNote note = noteOf(block.blockNumber());
-    if (note == LineNote{} || block.layout()->lineCount() == 0) {
-        return;
-    }
-    const QFont face = noteFont();
-    const QFontMetricsF metrics(face);
-    const double room = besideRoom(block);
-    const NotePlaces places = placesOf(note, metrics, room);
-    const Palette& colours = bedlore::palette(colours_);
-    painter.setFont(face);
-    painter.setPen(note.question.isEmpty() ? colours.softInk : colours.warn);
-    const QTextLine first = block.layout()->lineAt(0);
-    const double right = viewport()->width() - textMargin;
-    // A long note begins before the column of the others, as far as the typed line lets it.
-    const double column = std::min(
-        noteColumn * viewport()->width(), right - metrics.horizontalAdvance(places.beside) - 1.0);
-    painter.drawText(
-        QPointF(std::max(right - room, column), area.top() + first.y() + first.ascent()),
-        places.beside);
-    if (!places.below.isEmpty()) {
-        const double height = layout_->roomBelow(block);
-        painter.drawText(
-            QRectF(
-                textMargin + noteIndent,
-                area.bottom() - height,
-                right - textMargin - noteIndent,
-                height),
-            Qt::TextWordWrap,
-            places.below);
-    }
-}
-
-QFont PageEditor::noteFont() const {
-    QFont face = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
-    face.setPointSizeF(font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
-    return face;
-}
-
-/// What is free beside the words of a line.
-double PageEditor::besideRoom(const QTextBlock& block) const {
-    const double right = viewport()->width() - textMargin;
-    const double typed =
-        block.layout()->lineCount() > 0 ? block.layout()->lineAt(0).naturalTextWidth() : 0.0;
-    return right - (textMargin + typed + noteGap);
-}
-
-void PageEditor::layoutNotes() {
-    const QFontMetricsF metrics(noteFont());
-    const double width = viewport()->width() - 2.0 * textMargin - noteIndent;
-    std::vector<double> room;
-    for (QTextBlock block = document()->begin(); block.isValid(); block = block.next()) {
-        static_cast<void>(blockBoundingRect(block)); // lays the line out
-        const QString below =
-            placesOf(noteOf(block.blockNumber()), metrics, besideRoom(block)).below;
-        const QRectF rows = metrics.boundingRect(
-            QRectF(0.0, 0.0, std::max(width, 1.0), 1e6), Qt::TextWordWrap, below);
-        room.push_back(below.isEmpty() ? 0.0 : rows.height() + noteFoot);
-    }
-    if (layout_->setRoomBelow(std::move(room))) {
-        keepNoteInView();
-    }
-}
-
-/// The note under the line that he types is as much to be seen as the line.
-void PageEditor::keepNoteInView() {
-    QScrollBar* bar = verticalScrollBar();
-    const QTextBlock block = textCursor().block();
-    while (bar->value() < bar->maximum()) {
-        const QRectF area = blockBoundingGeometry(block).translated(contentOffset());
-        if (area.bottom() <= viewport()->height() || area.top() <= 0.0) {
-            break;
-        }
-        bar->setValue(bar->value() + 1);
-    }
+    noteRows_->paint(painter, event->rect());
 }
 
 } // namespace bedlore

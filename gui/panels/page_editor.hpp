@@ -10,6 +10,7 @@
 #include <QStringList>
 
 #include <functional>
+#include <memory>
 #include <vector>
 
 // A page of notes: what he typed in ink, what it was taken to mean in soft ink on the same line.
@@ -17,6 +18,7 @@
 namespace bedlore {
 
 class PageLayout;
+class PageNotes;
 
 /// A text editor that knows about lines and nothing about books. Return, leaving a changed line and
 /// leaving the editor ask for the page to be kept.
@@ -28,6 +30,11 @@ public:
     [[nodiscard]] static std::vector<KeyRow> keys();
 
     explicit PageEditor(QWidget* parent = nullptr);
+    ~PageEditor() override;
+    PageEditor(const PageEditor&) = delete;
+    PageEditor& operator=(const PageEditor&) = delete;
+    PageEditor(PageEditor&&) = delete;
+    PageEditor& operator=(PageEditor&&) = delete;
 
     /// The lines as they stand, without the empty line that waits at the end to be typed.
     [[nodiscard]] QStringList lines() const;
@@ -88,22 +95,18 @@ protected:
 
 private:
     friend class PageMargin;
+    friend class PageNotes;
 
     void followCursor();
     void describeLine();
     void placePaste(const QString& text);
-    void layoutNotes();
-    void keepNoteInView();
-    void paintNotes(QPainter& painter, const QRect& clip) const;
-    void paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const;
-    [[nodiscard]] QFont noteFont() const;
-    [[nodiscard]] double besideRoom(const QTextBlock& block) const;
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
     [[nodiscard]] bool moveToWaitingLine();
     void breakLine();
 
     std::vector<LineNote> notes_;
     PageLayout* layout_ = nullptr;
+    std::unique_ptr<PageNotes> noteRows_;
     QString start_; ///< what `setStart` gave, until something else stands there
     PaletteKind colours_ = PaletteKind::Light;
     QWidget* margin_ = nullptr;

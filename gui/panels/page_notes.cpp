@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+#include "gui/panels/page_notes.hpp"
+
+#include "gui/panels/page_editor.hpp"
+#include "gui/panels/page_layout.hpp"
+
+#include <QFontDatabase>
+#include <QPainter>
+#include <QScrollBar>
+#include <QTextBlock>
+
+#include <algorithm>
+#include <utility>
+#include <vector>
+
+namespace bedlore {
+
+namespace {
+
+constexpr int noteGap = 16;         // between what he typed and what it was taken to mean
+constexpr double noteColumn = 0.42; // where notes begin, as a share of the width, if there is room
+constexpr double noteIndent = 24.0; // of what stands under a line
+constexpr double noteFoot = 4.0;    // free under that
+
+} // namespace
+
+void PageNotes::paint(QPainter& painter, const QRect& clip) const {
+    QTextBlock block = editor_.firstVisibleBlock();
+    while (block.isValid()) {
+        const QRectF area =
+            editor_.blockBoundingGeometry(block).translated(editor_.contentOffset());
+        if (area.top() > clip.bottom()) {
+            break;
+        }
+        paintNote(painter, block, area);
+        block = block.next();
+    }
+}
+
+void PageNotes::paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const {
+    const LineNote note = editor_.noteOf(block.blockNumber());
+    if (note == LineNote{} || block.layout()->lineCount() == 0) {
+        return;
+    }
+    const QFont face = noteFont();
+    const QFontMetricsF metrics(face);
+    const double room = besideRoom(block);
+    const NotePlaces places = placesOf(note, metrics, room);
+    const Palette& colours = bedlore::palette(editor_.colours_);
+    painter.setFont(face);
+    painter.setPen(note.question.isEmpty() ? colours.softInk : colours.warn);
+    const QTextLine first = block.layout()->lineAt(0);
+    const double right = editor_.viewport()->width() - textMargin;
+    // A long note begins before the column of the others, as far as the typed line lets it.
+    const double column = std::min(
+        noteColumn * editor_.viewport()->width(),
+        right - metrics.horizontalAdvance(places.beside) - 1.0);
+    painter.drawText(
+        QPointF(std::max(right - room, column), area.top() + first.y() + first.ascent()),
+        places.beside);
+    if (!places.below.isEmpty()) {
+        const double height = layout_.roomBelow(block);
+        painter.drawText(
+            QRectF(
+                textMargin + noteIndent,
+                area.bottom() - height,
+                right - textMargin - noteIndent,
+                height),
+            Qt::TextWordWrap,
+            places.below);
+    }
+}
+
+QFont PageNotes::noteFont() const {
+    QFont face = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
+    face.setPointSizeF(editor_.font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
+    return face;
+}
+
+/// What is free beside the words of a line.
+double PageNotes::besideRoom(const QTextBlock& block) const {
+    const double right = editor_.viewport()->width() - textMargin;
+    const double typed =
+        block.layout()->lineCount() > 0 ? block.layout()->lineAt(0).naturalTextWidth() : 0.0;
+    return right - (textMargin + typed + noteGap);
+}
+
+void PageNotes::layOut() {
+    const QFontMetricsF metrics(noteFont());
+    const double width = editor_.viewport()->width() - 2.0 * textMargin - noteIndent;
+    std::vector<double> room;
+    for (QTextBlock block = editor_.document()->begin(); block.isValid(); block = block.next()) {
+        static_cast<void>(editor_.blockBoundingRect(block)); // lays the line out
+        const QString below =
+            placesOf(editor_.noteOf(block.blockNumber()), metrics, besideRoom(block)).below;
+        const QRectF rows = metrics.boundingRect(
+            QRectF(0.0, 0.0, std::max(width, 1.0), 1e6), Qt::TextWordWrap, below);
+        room.push_back(below.isEmpty() ? 0.0 : rows.height() + noteFoot);
+    }
+    if (layout_.setRoomBelow(std::move(room))) {
+        keepNoteInView();
+    }
+}
+
+/// The note under the line that he types is as much to be seen as the line.
+void PageNotes::keepNoteInView() {
+    QScrollBar* bar = editor_.verticalScrollBar();
+    const QTextBlock block = editor_.textCursor().block();
+    while (bar->value() < bar->maximum()) {
+        const QRectF area =
+            editor_.blockBoundingGeometry(block).translated(editor_.contentOffset());
+        if (area.bottom() <= editor_.viewport()->height() || area.top() <= 0.0) {
+            break;
+        }
+        bar->setValue(bar->value() + 1);
+    }
+}
+
+} // namespace bedlore

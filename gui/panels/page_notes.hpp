@@ -1,0 +1,43 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <QFont>
+#include <QRect>
+
+class QPainter;
+class QTextBlock;
+
+// Where what the lines were taken to mean stands on the page.
+
+namespace bedlore {
+
+class PageEditor;
+class PageLayout;
+
+/// Draws the notes of an editor beside its lines, and under them where there is no room. Both must
+/// outlive it.
+class PageNotes {
+public:
+    /// Pixels around the text of the page.
+    static constexpr int textMargin = 8;
+
+    PageNotes(PageEditor& editor, PageLayout& layout)
+        : editor_(editor)
+        , layout_(layout) {}
+
+    /// Makes room under each line for what stands there. To be called whenever notes, lines, width
+    /// or letters have changed.
+    void layOut();
+    void paint(QPainter& painter, const QRect& clip) const;
+
+private:
+    void keepNoteInView();
+    void paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const;
+    [[nodiscard]] QFont noteFont() const;
+    [[nodiscard]] double besideRoom(const QTextBlock& block) const;
+
+    PageEditor& editor_;
+    PageLayout& layout_;
+};
+
+} // namespace bedlore
