@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/tour_panel.hpp"
 
+#include "gui/widgets/plain_label.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 
 #include <QAccessible>
@@ -9,6 +10,7 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollBar>
 #include <QToolButton>
 #include <QVBoxLayout>
 
@@ -48,11 +50,11 @@ QToolButton* toolButton(const QString& words, const char* name, QWidget* parent)
 
 TourPanel::TourPanel(QWidget* parent)
     : QWidget(parent)
-    , title_(label("tourTitle"))
-    , praise_(label("tourPraise"))
-    , text_(label("tourText"))
-    , remark_(label("tourRemark"))
-    , caution_(label("tourCaution"))
+    , title_(plainLabel("tourTitle", this))
+    , praise_(plainLabel("tourPraise", this))
+    , text_(plainLabel("tourText", this))
+    , remark_(plainLabel("tourRemark", this))
+    , caution_(plainLabel("tourCaution", this))
     , place_(button(tr("Take me there"), placeKey(), "tourPlace"))
     , back_(button(tr("Back"), backKey(), "tourBack"))
     , on_(button(tr("Go on"), onKey(), "tourOn"))
@@ -84,14 +86,6 @@ std::vector<KeyRow> TourPanel::keys() {
         {where, words(onKey()), tr("The next step")},
         {where, words(backKey()), tr("The step before")},
         {where, tr("Escape"), tr("Close the tour, with the focus on it")}};
-}
-
-QLabel* TourPanel::label(const char* name) {
-    auto* made = new QLabel(this);
-    made->setObjectName(QString::fromLatin1(name));
-    made->setTextFormat(Qt::PlainText);
-    made->setWordWrap(true);
-    return made;
 }
 
 QPushButton* TourPanel::button(const QString& words, const QKeySequence& key, const char* name) {
@@ -172,6 +166,8 @@ void TourPanel::setAsking(bool asking) {
 
 void TourPanel::show(const TourPage& page) {
     const bool isNew = asking_ || page != page_;
+    const bool isNewStep = asking_ || page.number != page_.number || page.text != page_.text;
+    const bool isNewRemark = page.remark != page_.remark && !page.remark.isEmpty();
     page_ = page;
     setAsking(false);
     title_->setText(tr("%1 of %2 · %3").arg(page.number).arg(page.count).arg(page.title));
@@ -183,6 +179,11 @@ void TourPanel::show(const TourPage& page) {
     back_->setEnabled(page.number > 1);
     on_->setEnabled(page.number < page.count);
     fitWords();
+    if (isNewStep) {
+        scroll_->verticalScrollBar()->setValue(0);
+    } else if (isNewRemark) {
+        scroll_->ensureWidgetVisible(remark_);
+    }
     if (isNew) {
         announce();
     }
@@ -196,6 +197,7 @@ void TourPanel::ask(const QString& words) {
         part->hide();
     }
     fitWords();
+    scroll_->verticalScrollBar()->setValue(0);
     announce();
     no_->setFocus(Qt::OtherFocusReason);
 }

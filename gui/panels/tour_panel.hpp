@@ -63,7 +63,6 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
-    QLabel* label(const char* name);
     QPushButton* button(const QString& words, const QKeySequence& key, const char* name);
     void arrange();
     void fitWords();

@@ -51,7 +51,7 @@ public:
     [[nodiscard]] QPointF positionOf(Point place) const;
 
     [[nodiscard]] QSize sizeHint() const override { return {640, 420}; }
-    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 180}; }
+    [[nodiscard]] QSize minimumSizeHint() const override { return {240, 120}; }
 
 public Q_SLOTS:
     void showAll();
@@ -109,7 +109,7 @@ private:
     QImage cache_;
     PlanCamera cacheCamera_;
     bool cacheIsOld_ = true;
-    QTimer settle_;
+    QTimer settle_{this};
 
     Drag drag_ = Drag::None;
     QPointF dragFrom_;

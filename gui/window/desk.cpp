@@ -163,7 +163,6 @@ void Desk::setPreferences(const Preferences& preferences) {
     const double wider = std::min(preferences.textScale, 1.5);
     leftColumn_->setMinimumWidth(static_cast<int>(240 * wider));
     placePanel_->setMinimumWidth(static_cast<int>(168 * wider));
-    section_->setMinimumHeight(static_cast<int>(60 + 60 * preferences.textScale));
     page_->editor().setFont(pageFont(preferences.textScale));
     page_->setColours(preferences.palette);
     plan_->setColours(preferences.palette);

@@ -2,6 +2,7 @@
 #include "gui/dialogs/export_dialog.hpp"
 #include "gui/dialogs/import_dialog.hpp"
 #include "gui/widgets/scrolled_part.hpp"
+#include "gui/window/tour_guide.hpp"
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
@@ -25,7 +26,6 @@ namespace {
 
 constexpr double largest = 2.5;
 constexpr QSize smallScreen(1280, 720);
-constexpr QSize laptop(1440, 860); // what a screen of 1440 x 900 leaves to a window
 
 void settle() {
     QCoreApplication::processEvents();
@@ -222,7 +222,6 @@ TEST(LargeText, StartAndTourAreWholeOrScrolled) {
     auto* start = at.window.findChild<QWidget*>(QStringLiteral("startPanel"));
     ASSERT_NE(start, nullptr);
     expectNothingCut(*start);
-    at.window.resize(laptop);
     at.window.openPractice();
     ASSERT_NE(at.window.desk(), nullptr);
     EXPECT_TRUE(waitUntilIdle(at.window.desk()->jobs()));
@@ -233,8 +232,47 @@ TEST(LargeText, StartAndTourAreWholeOrScrolled) {
         EXPECT_LE(tour->height(), at.window.height() / 2);
         tour->findChild<QPushButton*>(QStringLiteral("tourOn"))->click();
     }
-    EXPECT_EQ(at.window.size(), laptop) << "it does not force itself larger";
+    EXPECT_EQ(at.window.size(), smallScreen) << "it does not force itself larger";
     at.window.setTextScale(1.0);
+}
+
+/// The tour on a small screen, at the largest text.
+struct LargeTour {
+    LargeTour()
+        : at(folder) {
+        at.window.setTextScale(largest);
+        at.window.openPractice();
+        EXPECT_TRUE(waitUntilIdle(at.window.desk()->jobs()));
+        settle();
+    }
+    ~LargeTour() { at.window.setTextScale(1.0); }
+    LargeTour(const LargeTour&) = delete;
+    LargeTour& operator=(const LargeTour&) = delete;
+    LargeTour(LargeTour&&) = delete;
+    LargeTour& operator=(LargeTour&&) = delete;
+    TempFolder folder;
+    Started at;
+};
+
+TEST(LargeText, MessageBesideTheTourDoesNotMakeTheWindowLarger) {
+    LargeTour tour;
+    Q_EMIT tour.at.window.guide().warned(QStringLiteral("A sentence about what went wrong."));
+    settle();
+    EXPECT_TRUE(tour.at.window.findChild<QLabel*>(QStringLiteral("message"))->isVisible());
+    EXPECT_EQ(tour.at.window.size(), smallScreen);
+}
+
+TEST(LargeText, EachStepOfTheTourBeginsAtItsTop) {
+    LargeTour tour;
+    auto* scroll = tour.at.window.findChild<ScrolledPart*>(QStringLiteral("tourScroll"));
+    QScrollBar& bar = *scroll->verticalScrollBar();
+    for (const char* key : {"tourOn", "tourOn", "tourBack"}) {
+        ASSERT_GT(bar.maximum(), 0);
+        bar.setValue(bar.maximum());
+        tour.at.window.findChild<QPushButton*>(QString::fromLatin1(key))->click();
+        settle();
+        EXPECT_EQ(bar.value(), 0) << key;
+    }
 }
 
 /// The size of all words that are shown, by what shows them.
