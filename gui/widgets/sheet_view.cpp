@@ -88,6 +88,9 @@ void SheetView::settle() {
 }
 
 void SheetView::paintEvent(QPaintEvent* /*event*/) {
+    if (!picture_.isNull() && picture_.devicePixelRatio() != devicePixelRatioF()) {
+        settle(); // it was moved to another screen
+    }
     QPainter painter(viewport());
     const QSize sheet = sheetPixels();
     const QSize room = viewport()->size();

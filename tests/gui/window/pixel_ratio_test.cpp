@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include "gui/dialogs/print_dialog.hpp"
+#include "gui/widgets/sheet_view.hpp"
 #include "tests/gui/window/open_window.hpp"
 
+#include <QAction>
 #include <QImage>
 #include <QPixmap>
 
@@ -58,23 +61,49 @@ struct Shown : OpenWindow {
     }
 };
 
+void expectSharp(QWidget& part) {
+    const double ratio = ratioOfTheScreen();
+    const QImage shown = Shown::picture(part);
+    const std::string name = part.objectName().toStdString();
+    ASSERT_DOUBLE_EQ(part.devicePixelRatioF(), ratio) << name;
+    EXPECT_EQ(shown.size(), part.size() * ratio) << name;
+    if (ratio > 1.0) {
+        // A picture that was blown up has next to nothing left to lose.
+        EXPECT_GT(fineDetail(shown, ratio), 2.0 * fineDetail(blownUp(shown, ratio), ratio)) << name;
+    }
+}
+
 TEST(PixelRatio, EveryPartIsDrawnAtTheScreensOwnResolution) {
     Shown open;
-    const double ratio = ratioOfTheScreen();
     for (QWidget* part :
          {static_cast<QWidget*>(&open.desk().plan()),
           static_cast<QWidget*>(&open.desk().sideView()),
           static_cast<QWidget*>(&open.editor())}) {
-        const QImage shown = Shown::picture(*part);
-        const std::string name = part->objectName().toStdString();
-        ASSERT_DOUBLE_EQ(part->devicePixelRatioF(), ratio) << name;
-        EXPECT_EQ(shown.size(), part->size() * ratio) << name;
-        if (ratio > 1.0) {
-            // A picture that was blown up has next to nothing left to lose.
-            EXPECT_GT(fineDetail(shown, ratio), 2.0 * fineDetail(blownUp(shown, ratio), ratio))
-                << name;
-        }
+        expectSharp(*part);
     }
+}
+
+TEST(PixelRatio, ThePlanIsSharpAgainOnceItHasBeenMovedAndZoomed) {
+    Shown open;
+    PlanView& plan = open.desk().plan();
+    plan.zoomIn();
+    QTest::keyClick(&plan, Qt::Key_Left);
+    Shown::picture(plan); // at once, from the last picture
+    auto* settle = plan.findChild<QTimer*>(QStringLiteral("settle"));
+    ASSERT_NE(settle, nullptr);
+    if (settle->isActive()) {
+        QSignalSpy settled(settle, &QTimer::timeout);
+        ASSERT_TRUE(settled.wait());
+    }
+    expectSharp(plan);
+}
+
+TEST(PixelRatio, TheSheetIsSharpBeforeItIsPrinted) {
+    Shown open;
+    open.window.action(QStringLiteral("print"))->trigger();
+    auto& dialog = open.part<PrintDialog>("printDialog");
+    EXPECT_TRUE(waitUntilIdle(dialog.jobs()));
+    expectSharp(*dialog.findChild<SheetView*>(QStringLiteral("sheetView"))->viewport());
 }
 
 TEST(PixelRatio, ThePlanReachesTheLastPixel) {
