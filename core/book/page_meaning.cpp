@@ -190,9 +190,11 @@ private:
             break;
         case Key::Day:
             section().date = header.date;
+            section().dateLine = line;
             break;
         case Key::Level:
             visit.level = header.measure;
+            section().levelLine = line;
             break;
         case Key::Sticks:
             visit.sticks = header.measure;

@@ -77,6 +77,8 @@ struct AimDraft {
 struct PageSection {
     std::string swim;
     std::optional<Date> date;
+    std::optional<std::size_t> dateLine;  ///< counted from 0, of those that count
+    std::optional<std::size_t> levelLine; ///< likewise
     Visit visit; ///< level, sticks, bare units, float rig, bearing source, tip height, note
     std::string reel;
     std::vector<AimDraft> aims;

@@ -32,6 +32,9 @@ NotePlaces placesOf(const LineNote& note, const QFontMetricsF& metrics, double r
         const QString beside = shortened(note.words, metrics, room);
         return {.beside = beside, .below = beside.isEmpty() ? note.words : QString()};
     }
+    if (!note.words.isEmpty()) {
+        return {.beside = shortened(note.words, metrics, room), .below = note.question};
+    }
     if (note.answers.isEmpty()) {
         return fits(note.question) ? NotePlaces{.beside = note.question, .below = {}}
                                    : NotePlaces{.beside = {}, .below = note.question};

@@ -9,8 +9,8 @@
 
 namespace bedlore {
 
-/// `question` is not empty where the line cannot be understood; `answers` are what one key would
-/// make of it.
+/// `question` is not empty where he is to look at the line; `words` beside it say that it counts
+/// all the same. `answers` are what one key would make of it.
 struct LineNote {
     QString words;
     QString question;
@@ -28,7 +28,8 @@ struct NotePlaces {
 
 /// `room` is what is free beside the typed words. A meaning ("27 wraps (108 yd), 10 ft, gravel")
 /// gives up what stands in brackets, then the distance, which he has just typed, before it goes
-/// below whole. A question stands under its line, the answer that one key gives beside it.
+/// below whole. A question stands under its line, and beside it the meaning that counts meanwhile,
+/// or where there is none the answer that one key gives.
 [[nodiscard]] NotePlaces placesOf(const LineNote& note, const QFontMetricsF& metrics, double room);
 
 } // namespace bedlore

@@ -138,7 +138,8 @@ void PageEditor::setNotes(std::vector<LineNote> notes) {
 /// and the keys that answer.
 void PageEditor::describeLine() {
     const LineNote note = noteOf(currentLine());
-    QStringList words{note.question.isEmpty() ? note.words : note.question};
+    QStringList words{note.words, note.question};
+    words.removeAll(QString());
     for (qsizetype i = 0; i < note.answers.size(); ++i) {
         const QString key = i == 0 ? tr("F2") : tr("Alt+%1").arg(i + 1);
         words << tr("%1 %2").arg(key, note.answers[i]);
@@ -355,7 +356,8 @@ bool PageEditor::viewportEvent(QEvent* event) {
     if (event->type() == QEvent::ToolTip) {
         const auto* help = static_cast<QHelpEvent*>(event);
         const LineNote note = noteOf(cursorForPosition(help->pos()).blockNumber());
-        const QString text = note.question.isEmpty() ? note.words : note.question;
+        const bool both = !note.words.isEmpty() && !note.question.isEmpty();
+        const QString text = note.words + (both ? QStringLiteral("\n") : QString()) + note.question;
         QToolTip::showText(help->globalPos(), plainTip(text), viewport());
         return true;
     }

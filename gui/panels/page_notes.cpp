@@ -48,7 +48,8 @@ void PageNotes::paintNote(QPainter& painter, const QTextBlock& block, const QRec
     const NotePlaces places = placesOf(note, metrics, room);
     const Palette& colours = bedlore::palette(editor_.colours_);
     painter.setFont(face);
-    painter.setPen(note.question.isEmpty() ? colours.softInk : colours.warn);
+    const QColor asked = note.question.isEmpty() ? colours.softInk : colours.warn;
+    painter.setPen(note.words.isEmpty() ? asked : colours.softInk);
     const QTextLine first = block.layout()->lineAt(0);
     const double right = editor_.viewport()->width() - textMargin;
     // A long note begins before the column of the others, as far as the typed line lets it.
@@ -59,6 +60,7 @@ void PageNotes::paintNote(QPainter& painter, const QTextBlock& block, const QRec
         QPointF(std::max(right - room, column), area.top() + first.y() + first.ascent()),
         places.beside);
     if (!places.below.isEmpty()) {
+        painter.setPen(asked);
         const double height = layout_.roomBelow(block);
         painter.drawText(
             QRectF(

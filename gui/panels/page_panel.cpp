@@ -290,7 +290,7 @@ void PagePanel::reload() {
     refreshNotes();
 }
 
-void PagePanel::setRemarks(std::map<Id<Reading>, QString> remarks) {
+void PagePanel::setRemarks(PageRemarks remarks) {
     if (remarks_ != remarks) {
         remarks_ = std::move(remarks);
         refreshNotes();
@@ -322,7 +322,8 @@ void PagePanel::refreshNotes() {
         lines.push_back(line.toStdString());
     }
     meaning_ = session_.meaningOf(lines);
-    const std::vector<const PageLine*> kept = session_.keptRecords();
+    const std::map<std::size_t, QString> remarks =
+        remarksByLine(remarks_, {session_, *document_.book(), meaning_, lines});
     std::vector<LineNote> notes;
     notes.reserve(meaning_.lines.size());
     for (std::size_t i = 0; i < meaning_.lines.size(); ++i) {
@@ -330,9 +331,8 @@ void PagePanel::refreshNotes() {
         if (waitsToBeCompleted(QString::fromStdString(lines[i]))) {
             note = {.words = tr("waits to be typed"), .question = {}, .answers = {}};
         }
-        const bool isKept = i < kept.size() && kept[i]->text == lines[i] && kept[i]->reading;
-        const auto remark = isKept ? remarks_.find(*kept[i]->reading) : remarks_.end();
-        if (remark != remarks_.end() && note.question.isEmpty()) {
+        const auto remark = remarks.find(i);
+        if (remark != remarks.end() && note.question.isEmpty()) {
             note.question = remark->second;
         }
         const bool mayBeHalf = editor_->isTyping() && editor_->currentLine() == static_cast<int>(i);

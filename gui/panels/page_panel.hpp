@@ -3,11 +3,11 @@
 
 #include "gui/document/page_session.hpp"
 #include "gui/panels/page_editor.hpp"
+#include "gui/panels/page_remarks.hpp"
 
 #include <QTimer>
 #include <QWidget>
 
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -39,8 +39,8 @@ public:
     [[nodiscard]] bool hasOpenLine() const { return session_.hasOpenLine(); }
     /// Shows the page as the book has it; what is typed and not kept is gone.
     void reload();
-    /// What stands beside lines of readings that could not be used, in sentences.
-    void setRemarks(std::map<Id<Reading>, QString> remarks);
+    /// What stands beside lines that are understood, in sentences.
+    void setRemarks(PageRemarks remarks);
     /// The reading of the line that the cursor is on.
     [[nodiscard]] std::optional<Id<Reading>> currentReading() const;
     void setColours(PaletteKind kind);
@@ -93,7 +93,7 @@ private:
     using Asked = std::pair<int, LineNote>;
     Asked asked_{-1, {}}; ///< the line and the question that the strip shows
     PageMeaning meaning_;
-    std::map<Id<Reading>, QString> remarks_;
+    PageRemarks remarks_;
     QString startSwim_;
     bool keeping_ = false;
     std::vector<std::string> known_; ///< the page as the book had it when it was last shown or kept

@@ -52,10 +52,20 @@ VisitPanel::VisitPanel(QWidget* parent)
 
 void VisitPanel::show(std::shared_ptr<const Book> book, Id<Visit> visit) {
     model_->show(std::move(book), visit);
-    words_->setText(tr("These %1 readings came from a file. A page of notes can be added to them "
-                       "with New page.")
-                        .arg(model_->rowCount()));
+    say();
     table_->resizeColumnsToContents();
+}
+
+void VisitPanel::setRemark(const QString& sentence) {
+    remark_ = sentence;
+    say();
+}
+
+void VisitPanel::say() {
+    const QString words = tr("These %1 readings came from a file. A page of notes can be added to "
+                             "them with New page.")
+                              .arg(model_->rowCount());
+    words_->setText(remark_.isEmpty() ? words : words + u'\n' + remark_);
 }
 
 void VisitPanel::choose(Id<Reading> reading) {

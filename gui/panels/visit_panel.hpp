@@ -22,6 +22,8 @@ class VisitPanel : public QWidget {
 public:
     explicit VisitPanel(QWidget* parent = nullptr);
     void show(std::shared_ptr<const Book> book, Id<Visit> visit);
+    /// What he is to know of its level; empty where there is nothing.
+    void setRemark(const QString& sentence);
     /// The row of a reading, where it is one of them.
     void choose(Id<Reading> reading);
 
@@ -29,6 +31,9 @@ Q_SIGNALS:
     void readingChosen(bedlore::Id<bedlore::Reading> reading);
 
 private:
+    void say();
+
+    QString remark_;
     QLabel* words_;
     QTableView* table_;
     ReadingsModel* model_;

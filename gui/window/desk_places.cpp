@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "gui/document/level_words.hpp"
 #include "gui/document/waiting_pages.hpp"
 #include "gui/window/desk.hpp"
 
@@ -15,16 +16,27 @@ namespace bedlore {
 
 namespace {
 
-/// Sentences about readings that could not be used, for their lines on the page.
-std::map<Id<Reading>, QString> remarksOf(const Reduction& reduction) {
-    std::map<Id<Reading>, QString> remarks;
-    for (const ReductionNotice& notice : reduction.notices) {
+/// Sentences about readings that could not be used and levels that nobody said, for their lines on
+/// the page.
+PageRemarks remarksOf(const BedMap& map, Unit depthUnit) {
+    PageRemarks remarks;
+    for (const ReductionNotice& notice : map.reduction.notices) {
         const auto* reading = notice.about ? std::get_if<Id<Reading>>(&*notice.about) : nullptr;
         if (reading != nullptr && notice.refused) {
-            remarks[*reading] = QString::fromStdString(notice.sentence);
+            remarks.readings[*reading] = QString::fromStdString(notice.sentence);
         }
     }
+    for (const auto& [visit, sentence] : levelRemarks(map, depthUnit)) {
+        remarks.levels[visit] = QString::fromStdString(sentence);
+    }
     return remarks;
+}
+
+/// What depths at a place count from, and what of it nobody said.
+QString levelWordsAt(const BedPicture& picture, Point place, const DisplayUnits& units) {
+    const QString words = QString::fromStdString(picture.drawing->levelWords);
+    const QString remark = QString::fromStdString(levelRemarkAt(*picture.bed, place, units.depth));
+    return remark.isEmpty() ? words : words + QStringLiteral("; ") + remark;
 }
 
 /// "Aim C of A, B, C chosen": what a screen reader says of the plan's letters.
@@ -214,13 +226,15 @@ void Desk::followBed() {
     if (!aim_ && !aims_.empty()) {
         aim_ = 0;
     }
-    page_->setRemarks(remarksOf(picture->bed->reduction));
+    PageRemarks remarks = remarksOf(*picture->bed, preferences_.units.depth);
+    const auto level = where_.visit ? remarks.levels.find(*where_.visit) : remarks.levels.end();
+    visit_->setRemark(level != remarks.levels.end() ? level->second : QString());
+    page_->setRemarks(std::move(remarks));
     plan_->setAims(aims_);
     plan_->setPicture(saysWhatWaits() ? nullptr : picture);
     section_->setMap(picture->bed, aims_);
     showAimsList();
     chooseAim(aim_);
-    placePanel_->setLevelWords(QString::fromStdString(picture->drawing->levelWords));
     showPlace();
     // At once: the fit that comes behind would take the processors from it.
     plan_->repaint();
@@ -256,6 +270,7 @@ void Desk::showPlace() {
         return;
     }
     const PlaceReadout readout = readPlace(*bed, aims_, *place_, preferences_.units);
+    placePanel_->setLevelWords(levelWordsAt(*builder_.picture(), *place_, preferences_.units));
     placePanel_->show(readout);
     plan_->describe(tr("Chosen: %1. %2")
                         .arg(QString::fromStdString(readout.line()), describePlan(aims_, aim_)));

@@ -67,6 +67,15 @@ TEST(LineNote, AQuestionStandsUnderItsLineAndItsFirstAnswerBesideIt) {
         (NotePlaces{.beside = {}, .below = asks.question}));
 }
 
+TEST(LineNote, AMeaningThatCountsStandsBesideWhatIsAskedAboutIt) {
+    const LineNote asks{
+        .words = full,
+        .question = QStringLiteral("Q is not among the aims."),
+        .answers = {QStringLiteral("A?")}};
+    EXPECT_EQ(Fitting().places(asks, full), (NotePlaces{.beside = full, .below = asks.question}));
+    EXPECT_EQ(Fitting().places(asks, bare), (NotePlaces{.beside = bare, .below = asks.question}));
+}
+
 TEST(LineNote, AQuestionWithoutAnswersStandsWhereItFits) {
     const LineNote asks{
         .words = {}, .question = QStringLiteral("nearer than what?"), .answers = {}};
