@@ -69,6 +69,44 @@ std::optional<BearingEntry> readBearing(std::string_view text, bool& northSaid) 
     return BearingEntry{.degrees = *measure, .north = north};
 }
 
+double onceRound(double degrees) {
+    const double rest = std::fmod(degrees, 360.0);
+    return rest < 0.0 ? rest + 360.0 : rest;
+}
+
+bool isOnTheCompass(const BearingEntry& bearing) {
+    return bearing.degrees.number >= 0.0 && bearing.degrees.number <= 360.0;
+}
+
+/// "400 magnetic" is "40 magnetic"; what a compass shows stays as it is.
+std::string onceRound(std::string_view text, const BearingEntry& bearing) {
+    if (isOnTheCompass(bearing)) {
+        return std::string(text);
+    }
+    const std::size_t end = text.find_first_not_of("-\u2212+0123456789.,");
+    return printNumber(onceRound(bearing.degrees.number)) +
+           std::string(text.substr(std::min(end, text.size())));
+}
+
+/// A bearing that no compass shows counts for where it leads to, and may well be a slip.
+void remarkOnTurns(
+    LineMeaning& meaning,
+    std::string_view whole,
+    std::string_view text,
+    const BearingEntry& bearing) {
+    if (isOnTheCompass(bearing)) {
+        return;
+    }
+    const std::string taken = printNumber(onceRound(bearing.degrees.number));
+    meaning.remark = "a bearing goes from 0 to 360 degrees, so " +
+                     printNumber(bearing.degrees.number) + " is taken as " + taken + ".";
+    const auto begin = static_cast<std::size_t>(text.data() - whole.data());
+    meaning.offers = {
+        {.words = taken + "?",
+         .replacement = std::string(whole.substr(0, begin)) + onceRound(text, bearing),
+         .answer = {}}};
+}
+
 std::optional<Entered> readClock(std::string_view text) {
     const std::string words = lowered(text);
     for (const std::string_view end : {"o'clock", "o\u2019clock", "o'c", "oclock"}) {
@@ -156,7 +194,8 @@ void setBasis(TypedAim& line, std::string_view whole, std::string_view text) {
             meaning.unclear = "no bearing: they go round from 0 to 360 degrees.";
         } else if (northSaid) {
             aim.basis = AimDraft::AtBearing{*bearing};
-            meaning.words = name + " on " + std::string(text);
+            meaning.words = name + " on " + onceRound(text, *bearing);
+            remarkOnTurns(meaning, whole, text, *bearing);
         } else {
             meaning.kind = LineKind::Unclear;
             meaning.unclear = "by which north?";
@@ -188,15 +227,6 @@ void setBasis(TypedAim& line, std::string_view whole, std::string_view text) {
     }
 }
 
-/// The label of the aim that `aim` hangs on, empty for none.
-std::string hangsOn(const AimDraft& aim) {
-    if (const auto* from = std::get_if<AimDraft::FromAim>(&aim.basis)) {
-        return from->other;
-    }
-    const auto* left = std::get_if<AimDraft::LeftOf>(&aim.basis);
-    return left != nullptr ? left->other : std::string();
-}
-
 const AimDraft* aimLabelled(const std::vector<AimDraft>& aims, std::string_view label) {
     const auto found = std::find_if(
         aims.begin(), aims.end(), [&](const AimDraft& aim) { return aim.label == label; });
@@ -222,6 +252,14 @@ TypedAim readAim(std::string_view line, std::string_view rest) {
     result.meaning.kind = LineKind::Header;
     setBasis(result, line, text);
     return result;
+}
+
+std::string hangsOn(const AimDraft& aim) {
+    if (const auto* from = std::get_if<AimDraft::FromAim>(&aim.basis)) {
+        return from->other;
+    }
+    const auto* left = std::get_if<AimDraft::LeftOf>(&aim.basis);
+    return left != nullptr ? left->other : std::string();
 }
 
 void preferAimsToMarks(std::vector<AimDraft>& aims) {

@@ -23,6 +23,9 @@ struct TypedAim {
 /// `rest` is what stands behind the word "aim" of `line`.
 [[nodiscard]] TypedAim readAim(std::string_view line, std::string_view rest);
 
+/// The label of the aim that `aim` hangs on, empty for none.
+[[nodiscard]] std::string hangsOn(const AimDraft& aim);
+
 /// Where a mark's name is the label of one of `aims`, that aim is meant.
 void preferAimsToMarks(std::vector<AimDraft>& aims);
 

@@ -391,6 +391,29 @@ std::string printDate(Date date) {
            std::to_string(static_cast<int>(date.year()));
 }
 
+std::optional<std::string_view> misspeltHeader(std::string_view line) {
+    const Headed headed = splitHead(line);
+    for (const auto& [word, key] : keys) {
+        // Any text would do for these; "feel" and "swam" are words of his prose.
+        const bool takesAnyText = key == Key::Swim || key == Key::Reel || key == Key::Note;
+        // Three letters are one slip from half the language: "top 6 ft", "air".
+        const bool isShort = word.size() < 4 && headed.word.size() <= word.size();
+        const bool isLikely = !takesAnyText && headed.word != word &&
+                              headed.word.front() == word.front() && isOneSlip(headed.word, word);
+        if (headed.word.empty() || !isLikely) {
+            continue;
+        }
+        if (isShort && !(key == Key::Aim && headed.rest.find('=') != std::string_view::npos)) {
+            continue;
+        }
+        const auto header = readHeader(std::string(word) + " " + std::string(headed.rest));
+        if (header && header->meaning.kind == LineKind::Header) {
+            return word;
+        }
+    }
+    return std::nullopt;
+}
+
 std::optional<HeaderLine> readHeader(std::string_view line) {
     const Headed headed = splitHead(line);
     const auto key = std::find_if(keys.begin(), keys.end(), [&](const auto& candidate) {

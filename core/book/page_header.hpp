@@ -45,6 +45,10 @@ struct HeaderLine {
 /// is none either.
 [[nodiscard]] std::optional<HeaderLine> readHeader(std::string_view line);
 
+/// A line whose first word is one slip of the fingers away from a header's, and whose rest says
+/// what that header says: the header's word. None where the line is as likely prose.
+[[nodiscard]] std::optional<std::string_view> misspeltHeader(std::string_view line);
+
 /// "12 April 2025"
 [[nodiscard]] std::string printDate(Date date);
 

@@ -5,6 +5,7 @@
 #include "core/book/page_header.hpp"
 #include "core/book/page_measures.hpp"
 #include "core/book/page_reading.hpp"
+#include "core/book/page_remarks.hpp"
 #include "core/book/page_spot.hpp"
 #include "core/book/shorthand.hpp"
 
@@ -390,7 +391,10 @@ private:
 } // namespace
 
 PageMeaning readPage(std::span<const std::string> lines, const PageContext& context) {
-    return PageReader(lines, context).run();
+    PageMeaning meaning = PageReader(lines, context).run();
+    askAboutSlips(lines, meaning);
+    remarkOnUnsaidAims(lines, context, meaning);
+    return meaning;
 }
 
 PageContext pageContext(const Book& book, Id<Water> water) {
@@ -407,6 +411,13 @@ PageContext pageContext(const Book& book, Id<Water> water) {
     }
     for (const Swim* swim : swimsOf(book, water)) {
         context.swims.push_back(swim->name);
+    }
+    for (const Aim& aim : book.all<Aim>()) {
+        const Visit* visit = aim.text.empty() ? nullptr : book.find(aim.visit);
+        const Swim* swim = visit != nullptr ? book.find(visit->swim) : nullptr;
+        if (swim != nullptr && swim->water == water) {
+            context.aims.push_back({.swim = swim->name, .label = aim.label});
+        }
     }
     context.words.assign(book.all<Word>().begin(), book.all<Word>().end());
     context.answers.assign(book.all<Answer>().begin(), book.all<Answer>().end());

@@ -14,11 +14,18 @@
 
 namespace bedlore {
 
+/// An aim that says where it points, on any visit to a swim.
+struct SaidAim {
+    std::string swim;
+    std::string label;
+};
+
 /// What the reading of a page may lean on beside its own lines.
 struct PageContext {
     std::vector<std::string> reels; ///< names of calibrated reels
     std::vector<std::string> marks; ///< names of the water's marks
     std::vector<std::string> swims; ///< names of the water's swims
+    std::vector<SaidAim> aims;      ///< of the water's visits; only asked about, never relied on
     std::vector<Word> words;        ///< his own shorthand
     std::vector<Answer> answers;    ///< questions already answered
 };
@@ -84,7 +91,7 @@ struct PageSection {
     std::vector<AimDraft> aims;
 };
 
-/// An offer that mends an unclear line with one key: the words shown and the line that it would
+/// An offer that mends a line with one key: the words shown and the line that it would
 /// become, or the answer to remember.
 struct LineOffer {
     std::string words;       ///< "yards?"
@@ -93,11 +100,13 @@ struct LineOffer {
 };
 
 /// What a line was taken to mean. `words` is what is shown beside it ("9 ft, gravel"); `unclear`
-/// says what cannot be understood and is empty otherwise.
+/// says what cannot be understood and is empty otherwise. `remark` is on a line that is understood
+/// and counts, but that he may have meant otherwise. `offers` belong to either.
 struct LineMeaning {
     LineKind kind = LineKind::Note;
     std::string words;
     std::string unclear;
+    std::string remark;
     std::vector<LineOffer> offers;
     std::optional<std::size_t> draft; ///< into `PageMeaning::readings` or `spots`, by kind
 };

@@ -4,6 +4,7 @@
 #include "core/book/page_felt.hpp"
 #include "core/book/page_measures.hpp"
 #include "core/book/page_questions.hpp"
+#include "core/book/page_stuck.hpp"
 #include "core/book/page_tokens.hpp"
 #include "core/book/page_words.hpp"
 #include "core/book/shorthand.hpp"
@@ -400,7 +401,13 @@ bool isAimLabel(std::string_view word, const PageSection& section) {
 }
 
 ReadingLine readReadingLine(std::string_view line, const ReadingRules& rules) {
-    return LineReader(line, rules).run();
+    ReadingLine read = LineReader(line, rules).run();
+    if (read.meaning.kind == LineKind::Note) {
+        if (auto stuck = readStuckLabel(line, rules)) {
+            return *std::move(stuck);
+        }
+    }
+    return read;
 }
 
 } // namespace bedlore

@@ -49,6 +49,10 @@ inline constexpr std::string_view onlyANote = "note";
 /// Vocabulary words that `code` may be short for ("gv": gravel), the bottom first, at most five.
 [[nodiscard]] std::vector<std::string_view> likelyWords(std::string_view code);
 
+/// Whether `a` and `b` differ by one letter too many, too few, wrong, or two changed about; also
+/// where they do not differ.
+[[nodiscard]] bool isOneSlip(std::string_view a, std::string_view b);
+
 /// The vocabulary word that differs from `word` by one slip of the fingers.
 [[nodiscard]] std::optional<std::string_view> misspelt(std::string_view word);
 

@@ -55,20 +55,6 @@ bool abbreviates(std::string_view code, std::string_view word) {
     return true;
 }
 
-/// One letter too many, too few, wrong, or two changed about.
-bool isOneSlip(std::string_view a, std::string_view b) {
-    const auto [x, y] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
-    const std::string_view restA = a.substr(static_cast<std::size_t>(x - a.begin()));
-    const std::string_view restB = b.substr(static_cast<std::size_t>(y - b.begin()));
-    const auto behind = [](std::string_view text, std::size_t n) {
-        return text.size() >= n ? text.substr(n) : std::string_view("\n");
-    };
-    const bool swapped = restA.size() >= 2 && restB.size() >= 2 && restA[0] == restB[1] &&
-                         restA[1] == restB[0] && restA.substr(2) == restB.substr(2);
-    return swapped || behind(restA, 1) == behind(restB, 1) || behind(restA, 1) == restB ||
-           restA == behind(restB, 1);
-}
-
 } // namespace
 
 std::optional<std::string>
@@ -113,6 +99,19 @@ std::vector<std::string_view> likelyWords(std::string_view code) {
         }
     });
     return found;
+}
+
+bool isOneSlip(std::string_view a, std::string_view b) {
+    const auto [x, y] = std::mismatch(a.begin(), a.end(), b.begin(), b.end());
+    const std::string_view restA = a.substr(static_cast<std::size_t>(x - a.begin()));
+    const std::string_view restB = b.substr(static_cast<std::size_t>(y - b.begin()));
+    const auto behind = [](std::string_view text, std::size_t n) {
+        return text.size() >= n ? text.substr(n) : std::string_view("\n");
+    };
+    const bool swapped = restA.size() >= 2 && restB.size() >= 2 && restA[0] == restB[1] &&
+                         restA[1] == restB[0] && restA.substr(2) == restB.substr(2);
+    return swapped || behind(restA, 1) == behind(restB, 1) || behind(restA, 1) == restB ||
+           restA == behind(restB, 1);
 }
 
 std::optional<std::string_view> misspelt(std::string_view word) {

@@ -61,7 +61,15 @@ std::string offersOf(const LineMeaning& line) {
     return words;
 }
 
-/// An unclear line is kept and blocks nothing; it is only said.
+/// What is to be said of a line, empty for nothing.
+std::string wordsOn(const LineMeaning& line) {
+    if (!line.unclear.empty()) {
+        return "\" is kept, but not clear: " + line.unclear + offersOf(line);
+    }
+    return line.remark.empty() ? std::string() : "\": " + line.remark + offersOf(line);
+}
+
+/// An unclear line is kept and blocks nothing; it is only said. So is what may be a slip.
 void noteUnclearLines(
     ImportSession& session,
     const std::string& name,
@@ -69,17 +77,16 @@ void noteUnclearLines(
     const PageMeaning& meaning) {
     std::size_t unclear = 0;
     for (std::size_t i = 0; i < meaning.lines.size(); ++i) {
-        const std::string& why = meaning.lines[i].unclear;
-        if (!why.empty() && ++unclear <= mostUnclearNamed) {
+        const std::string words = wordsOn(meaning.lines[i]);
+        if (!words.empty() && ++unclear <= mostUnclearNamed) {
             session.notice(
-                name + ", line " + std::to_string(i + 1) + ": \"" + shown(lines[i].text) +
-                "\" is kept, but not clear: " + why + offersOf(meaning.lines[i]));
+                name + ", line " + std::to_string(i + 1) + ": \"" + shown(lines[i].text) + words);
         }
     }
     if (unclear > mostUnclearNamed) {
         session.notice(
             name + ": " + std::to_string(unclear - mostUnclearNamed) +
-            " more lines are not clear; the page shows them.");
+            " more lines are to be looked at; the page shows them.");
     }
 }
 

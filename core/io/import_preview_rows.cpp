@@ -102,12 +102,14 @@ public:
             readPage(first, pageContext(session_.book(), session_.waterId()));
         for (std::size_t i = 0; i < first.size(); ++i) {
             const LineMeaning& line = meaning.lines[i];
-            std::string words = line.unclear.empty() ? line.words : line.unclear;
+            const std::string& asked = line.unclear.empty() ? line.remark : line.unclear;
+            std::string words = line.words;
+            words += (words.empty() || asked.empty() ? "" : "; ") + asked;
             for (const LineOffer& offer : line.offers) {
                 words += " " + offer.words;
             }
             add(static_cast<int>(i) + 1, {first[i], std::move(words)});
-            preview_.rows.back().isUnclear = !line.unclear.empty();
+            preview_.rows.back().isUnclear = !asked.empty();
         }
     }
 

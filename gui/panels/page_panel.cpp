@@ -38,9 +38,10 @@ bool waitsToBeCompleted(const QString& line) {
 }
 
 LineNote noteFor(const LineMeaning& meaning) {
+    const std::string& asked = meaning.unclear.empty() ? meaning.remark : meaning.unclear;
     LineNote note{
         .words = QString::fromStdString(meaning.words),
-        .question = QString::fromStdString(meaning.unclear),
+        .question = QString::fromStdString(asked),
         .answers = {}};
     for (const LineOffer& offer : meaning.offers) {
         note.answers << QString::fromStdString(offer.words);

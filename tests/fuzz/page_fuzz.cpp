@@ -53,6 +53,11 @@ void mustBeSound(const PageMeaning& meaning, const std::vector<std::string>& lin
             lines[i] + " / " + line.unclear);
         must(!firstBadByte(line.words), "what is shown beside a line is UTF-8", line.words);
         must(!firstBadByte(line.unclear), "what is unclear is said in UTF-8", line.unclear);
+        must(!firstBadByte(line.remark), "a remark is UTF-8", line.remark);
+        must(
+            line.remark.empty() || line.kind != LineKind::Unclear,
+            "a remark is on a line that counts",
+            lines[i]);
         must(
             (line.kind == LineKind::Reading || line.kind == LineKind::Spot) ==
                 line.draft.has_value(),

@@ -1,0 +1,22 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include "core/book/page_meaning.hpp"
+
+#include <span>
+#include <string>
+
+// What may be a slip though nothing speaks against it: asked once the whole page is read.
+
+namespace bedlore {
+
+/// Marks notes that are a header but for one slip in its word ("distnces wraps").
+void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning);
+
+/// Where a visit's aims are said, on the page or on another visit to its swim, the first reading on
+/// a letter that is none of them asks whether another was meant. A page without any aims said is
+/// asked nothing: aims without degrees are normal on the first day.
+void remarkOnUnsaidAims(
+    std::span<const std::string> lines, const PageContext& context, PageMeaning& meaning);
+
+} // namespace bedlore

@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#include "core/book/page_meaning.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <string>
+#include <vector>
+
+// What is asked about lines that may be a slip. The expected meanings are what the words say.
+
+namespace bedlore {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::IsEmpty;
+
+const std::vector<std::string> heads{
+    "swim P14", "date 2025-04-12", "sticks 12 ft", "distances wraps", "depths ft"};
+
+/// A page with those heads above `body`.
+struct Typed {
+    std::vector<std::string> lines = heads;
+    PageContext context;
+    PageMeaning meaning;
+
+    explicit Typed(const std::vector<std::string>& body, PageContext known = {})
+        : context(std::move(known)) {
+        lines.insert(lines.end(), body.begin(), body.end());
+        read();
+    }
+    void read() { meaning = readPage(lines, context); }
+    const LineMeaning& line(std::size_t i) const { return meaning.lines.at(heads.size() + i); }
+    const ReadingDraft& reading(std::size_t i) const {
+        return meaning.readings.at(line(i).draft.value());
+    }
+    /// What the line becomes when its first offer is taken.
+    const LineMeaning& mended(std::size_t i) {
+        lines[heads.size() + i] = line(i).offers.at(0).replacement;
+        read();
+        return line(i);
+    }
+};
+
+TEST(PageRemarks, ABearingBeyondTheCompassIsTakenOnceRoundAndSaid) {
+    // By hand: 400 - 360 = 40; -10 + 360 = 350; 720 - 2 * 360 = 0.
+    Typed page({"aim A = 400 magnetic", "aim B = -10 true", "aim C = 720 grid"});
+    EXPECT_EQ(page.line(0).kind, LineKind::Header);
+    EXPECT_EQ(page.line(0).words, "aim A on 40 magnetic");
+    EXPECT_THAT(page.line(0).remark, HasSubstr("400 is taken as 40."));
+    EXPECT_THAT(page.line(1).remark, HasSubstr("-10 is taken as 350."));
+    EXPECT_THAT(page.line(2).remark, HasSubstr("720 is taken as 0."));
+    ASSERT_FALSE(page.line(0).offers.empty());
+    EXPECT_EQ(page.line(0).offers[0].replacement, "aim A = 40 magnetic");
+    EXPECT_EQ(page.mended(0).remark, "");
+    EXPECT_EQ(page.mended(1).words, "aim B on 350 true");
+    EXPECT_EQ(page.line(1).remark, "");
+}
+
+TEST(PageRemarks, ABearingOfTheCompassIsNotRemarkedOn) {
+    const Typed page({"aim A = 0 true", "aim B = 360 magnetic", "aim C = 231.5° magnetic"});
+    for (std::size_t i = 0; i < 3; ++i) {
+        EXPECT_EQ(page.line(i).remark, "") << i;
+        EXPECT_THAT(page.line(i).offers, IsEmpty()) << i;
+    }
+}
+
+TEST(PageRemarks, ALetterAmongSaidAimsThatIsNoneOfThemIsAskedAboutOnce) {
+    Typed page(
+        {"aim A = dead pine", "aim B = A + 10 deg right", "A 28 9", "Q 28 9", "27 8", "Q 26 8"});
+    EXPECT_EQ(page.line(3).kind, LineKind::Reading) << "it counts all the same";
+    EXPECT_EQ(
+        page.line(3).remark,
+        "Q is not among the aims said so far (A, B): another name for one of them? Or write a "
+        "line \"aim Q\" for a new one.");
+    ASSERT_EQ(page.line(3).offers.size(), 2U);
+    EXPECT_EQ(page.line(3).offers[1].replacement, "B 28 9");
+    EXPECT_EQ(page.line(2).remark, "");
+    EXPECT_EQ(page.line(4).remark, "");
+    EXPECT_EQ(page.line(5).remark, "") << "asked once";
+    EXPECT_EQ(page.mended(3).words, "28 wraps (112 yd), 9 ft");
+    EXPECT_EQ(page.line(3).remark, "");
+    EXPECT_NE(page.line(5).remark, "") << "now it is the first";
+}
+
+TEST(PageRemarks, LettersWithoutAnyAimSaidAreTheFirstDay) {
+    const Typed page({"A 28 9", "B 28 9", "Q 28 9"});
+    for (std::size_t i = 0; i < 3; ++i) {
+        EXPECT_EQ(page.line(i).remark, "") << i;
+    }
+}
+
+TEST(PageRemarks, AnAimIsSaidByItsLineAloneAndByAnotherThatHangsOnIt) {
+    const Typed page(
+        {"aim B = A + 10 deg right", "A 28 9", "B 28 9", "Q 28 9", "aim Q", "aim D = left of Q"});
+    for (std::size_t i = 1; i < 4; ++i) {
+        EXPECT_EQ(page.line(i).remark, "") << i;
+    }
+}
+
+TEST(PageRemarks, AimsOfAnotherVisitToTheSwimAreSaidToo) {
+    PageContext context;
+    context.aims = {{.swim = "p14", .label = "A"}, {.swim = "the Gap", .label = "Q"}};
+    const Typed page({"A 28 9", "+Q 28 9"}, context);
+    EXPECT_EQ(page.line(0).remark, "");
+    EXPECT_THAT(page.line(1).remark, HasSubstr("(A)"));
+    ASSERT_EQ(page.line(1).offers.size(), 1U);
+    EXPECT_EQ(page.line(1).offers[0].replacement, "+A 28 9");
+    context.aims = {{.swim = "the Gap", .label = "A"}};
+    EXPECT_EQ(Typed({"Q 28 9"}, context).line(0).remark, "") << "another swim's aims";
+}
+
+TEST(PageRemarks, ALetterStuckToItsDistanceIsReadAsIfABlankWereThere) {
+    Typed page({"A30 9 gr", "29 8", "B28½ 9'", "c26 10 si"});
+    EXPECT_EQ(page.line(0).kind, LineKind::Reading);
+    EXPECT_EQ(page.line(0).words, "30 wraps (120 yd), 9 ft, gravel");
+    EXPECT_EQ(page.line(0).remark, "taken as aim A and 30: put a blank between them.");
+    EXPECT_EQ(page.meaning.casts.at(page.reading(0).castIndex).aim, "A");
+    EXPECT_EQ(page.reading(1).castIndex, page.reading(0).castIndex) << "the same cast goes on";
+    EXPECT_EQ(page.meaning.casts.at(page.reading(2).castIndex).aim, "B");
+    EXPECT_DOUBLE_EQ(page.reading(2).reading.from.number, 28.5);
+    EXPECT_EQ(page.meaning.casts.at(page.reading(3).castIndex).aim, "C");
+    EXPECT_EQ(page.line(0).offers.at(0).replacement, "A 30 9 gr");
+    EXPECT_EQ(page.mended(0).remark, "");
+    EXPECT_EQ(page.line(0).words, "30 wraps (120 yd), 9 ft, gravel");
+}
+
+TEST(PageRemarks, ALetterAndANumberInProseStayANote) {
+    const Typed page(
+        {"P14 9 gr", "M25 noisy all night", "B52 flew over", "P30", "R26 10", "x12 9", "A30 wind"});
+    for (std::size_t i = 0; i < 7; ++i) {
+        EXPECT_EQ(page.line(i).kind, LineKind::Note) << page.lines[heads.size() + i];
+        EXPECT_EQ(page.line(i).remark, "") << i;
+    }
+}
+
+TEST(PageRemarks, AHeaderWithOneSlipInItsWordIsAskedAbout) {
+    const std::vector<std::pair<std::string, std::string>> slips{
+        {"distnces wraps", "distances wraps"},
+        {"distance yd", "distances yd"},
+        {"dpeths ft", "depths ft"},
+        {"leve 2 steps", "level 2 steps"},
+        {"levle: 0.35 m", "level: 0.35 m"},
+        {"stick 12 ft", "sticks 12 ft"},
+        {"flaot pulls 12 in + 12 in", "float pulls 12 in + 12 in"},
+        {"daet 2025-04-12", "date 2025-04-12"},
+        {"bearing phone", "bearings phone"},
+        {"amm A = dead pine", "aim A = dead pine"}};
+    for (const auto& [typed, meant] : slips) {
+        SCOPED_TRACE(typed);
+        Typed page({typed});
+        EXPECT_EQ(page.line(0).kind, LineKind::Unclear);
+        EXPECT_THAT(page.line(0).unclear, HasSubstr("did you mean"));
+        ASSERT_EQ(page.line(0).offers.size(), 2U);
+        EXPECT_EQ(page.line(0).offers[0].replacement, meant);
+        EXPECT_EQ(page.line(0).offers[1].replacement, "note " + typed);
+        EXPECT_EQ(page.mended(0).kind, LineKind::Header);
+    }
+}
+
+TEST(PageRemarks, ProseThatBeginsNearlyLikeAHeaderStaysANote) {
+    const Typed page(
+        {"swan moved in",
+         "swam across 2 steps",
+         "lever stuck",
+         "depth varies",
+         "feel big",
+         "top 6 ft weedy",
+         "top 6 ft",
+         "lever 2 hands",
+         "stick in the margin",
+         "late 12 April 2025",
+         "arm aches"});
+    for (std::size_t i = 0; i < 11; ++i) {
+        EXPECT_EQ(page.line(i).kind, LineKind::Note) << page.lines[heads.size() + i];
+        EXPECT_EQ(page.line(i).unclear, "") << i;
+    }
+}
+
+} // namespace
+} // namespace bedlore
