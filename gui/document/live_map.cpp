@@ -26,6 +26,7 @@ LiveMap::follow(const std::shared_ptr<const Book>& book, const Progress& progres
     }
     auto surface = bed_->surface();
     if (!surface) {
+        bed_.reset();
         return nullptr;
     }
     auto map = std::make_shared<BedMap>();
