@@ -4,6 +4,7 @@
 #include "core/base/overloaded.hpp"
 #include "core/units/format.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -76,6 +77,18 @@ std::string basisWords(const Book& book, const Aim& aim) {
         aim.basis);
 }
 
+/// Whether the aim, or a cast on it, says a bearing by compass.
+bool hasCompassBearing(const BedMap& map, const AimLine& line) {
+    return std::any_of(line.casts.begin(), line.casts.end(), [&](std::size_t index) {
+        const Cast* cast = map.book->find(map.reduction.casts[index].cast);
+        const Aim* aim = cast != nullptr && cast->aim ? map.book->find(*cast->aim) : nullptr;
+        const auto* at = aim != nullptr ? std::get_if<AimAtBearing>(&aim->basis) : nullptr;
+        const bool ofCast =
+            cast != nullptr && cast->bearing && cast->bearing->north == North::Magnetic;
+        return ofCast || (at != nullptr && at->bearing.north == North::Magnetic);
+    });
+}
+
 } // namespace
 
 std::string aimSource(const BedMap& map, const AimLine& aim) {
@@ -96,6 +109,35 @@ std::string aimSource(const BedMap& map, const AimLine& aim) {
         words = "no angle said";
     }
     return aim.guessed ? words + "; angle guessed" : words;
+}
+
+std::string guessedWords(const BedMap& map, const std::vector<AimLine>& aims) {
+    std::string letters;
+    bool byCompass = false;
+    std::size_t guessed = 0;
+    for (const AimLine& aim : aims) {
+        if (aim.guessed) {
+            letters += (letters.empty() ? "" : ", ") + aim.label;
+            byCompass = byCompass || hasCompassBearing(map, aim);
+            ++guessed;
+        }
+    }
+    if (guessed == 0) {
+        return {};
+    }
+    const std::string which = guessed == aims.size() && guessed > 1 ? "these aims point"
+                              : guessed == 1                        ? "aim " + letters + " points"
+                                                                    : letters + " point";
+    const std::string plan = "Angles guessed: nothing tells yet which way " + which +
+                             ", so the plan spreads them from left to right. Each side view is "
+                             "right all the same. ";
+    if (byCompass) {
+        return plan +
+               "A compass bearing counts once the swim has a latitude and longitude: "
+               "\"Place of the swim\" in the Page menu. A clock, fists or fingers need none.";
+    }
+    return plan + "In its place write on the page \"aim A = 231 magnetic\" or \"aim A = 1 "
+                  "o'clock\", and from there \"aim B = A + 1 fist right\" or \"2 fingers right\".";
 }
 
 std::string aimName(const AimLine& aim) {

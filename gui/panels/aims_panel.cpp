@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/aims_panel.hpp"
 
+#include "gui/document/aim_words.hpp"
 #include "gui/models/aims_model.hpp"
 
 #include <QHeaderView>
 #include <QLabel>
+#include <QScrollArea>
 #include <QTreeView>
 #include <QVBoxLayout>
 
@@ -15,6 +17,8 @@ namespace bedlore {
 AimsPanel::AimsPanel(QWidget* parent)
     : QWidget(parent)
     , model_(new AimsModel(this))
+    , guessed_(new QLabel)
+    , guessedArea_(new QScrollArea(this))
     , tree_(new QTreeView(this)) {
     setObjectName(QStringLiteral("aimsPanel"));
     setAccessibleName(tr("Aims and casts"));
@@ -22,6 +26,17 @@ AimsPanel::AimsPanel(QWidget* parent)
     title->setProperty("heading", true);
     title->setContentsMargins(16, 8, 16, 4);
     title->setWordWrap(true);
+    guessed_->setObjectName(QStringLiteral("aimsGuessed"));
+    guessed_->setTextFormat(Qt::PlainText);
+    guessed_->setWordWrap(true);
+    guessed_->setContentsMargins(16, 0, 16, 4);
+    guessedArea_->setFrameShape(QFrame::NoFrame);
+    guessedArea_->setWidgetResizable(true);
+    guessedArea_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    guessedArea_->setFocusPolicy(Qt::NoFocus);
+    guessedArea_->setMinimumHeight(1); // in a low window the page needs the room
+    guessedArea_->setWidget(guessed_);
+    guessedArea_->hide();
     tree_->setObjectName(QStringLiteral("aimsTree"));
     tree_->setAccessibleName(tr("Aims from left to right, with their casts and readings"));
     tree_->setModel(model_);
@@ -36,6 +51,7 @@ AimsPanel::AimsPanel(QWidget* parent)
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(title);
+    column->addWidget(guessedArea_, 1);
     column->addWidget(tree_, 1);
     setFocusProxy(tree_);
     connect(
@@ -55,6 +71,11 @@ void AimsPanel::show(
     const QModelIndex now = tree_->currentIndex().siblingAtColumn(0);
     const auto reading = model_->readingAt(now);
     const auto aim = model_->aimAt(now);
+    const std::string words = map != nullptr ? guessedWords(*map, aims) : std::string();
+    guessed_->setText(QString::fromStdString(words));
+    guessedArea_->setVisible(!words.empty());
+    fitGuessed();
+    tree_->setAccessibleDescription(guessed_->text());
     following_ = true;
     model_->show(std::move(map), std::move(aims), units);
     for (int i = 0; i < model_->rowCount(); ++i) {
@@ -66,6 +87,18 @@ void AimsPanel::show(
     }
     following_ = false;
     setChosen(aim, reading);
+}
+
+void AimsPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fitGuessed();
+}
+
+/// As high as its words, and at most half of the panel: the aims are what he came for.
+void AimsPanel::fitGuessed() {
+    if (!guessed_->text().isEmpty()) {
+        guessedArea_->setMaximumHeight(guessed_->heightForWidth(width()));
+    }
 }
 
 void AimsPanel::setChosen(std::optional<std::size_t> aim, std::optional<Id<Reading>> reading) {

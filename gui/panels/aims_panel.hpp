@@ -11,7 +11,9 @@
 #include <optional>
 #include <vector>
 
+class QLabel;
 class QModelIndex;
+class QScrollArea;
 class QTreeView;
 
 // The aims and what was felt along them, to walk through with the arrow keys.
@@ -38,11 +40,17 @@ Q_SIGNALS:
     /// Return on a reading: to its line on the page.
     void lineWanted(bedlore::Id<bedlore::Reading> reading);
 
+protected:
+    void resizeEvent(QResizeEvent* event) override;
+
 private:
+    void fitGuessed();
     void tellChoice(const QModelIndex& row);
     void lookAt(const QModelIndex& row);
 
     AimsModel* model_;
+    QLabel* guessed_;          ///< what it means that angles are guessed
+    QScrollArea* guessedArea_; ///< what of that does not fit is scrolled to
     QTreeView* tree_;
     bool following_ = false;
 };

@@ -149,6 +149,7 @@ const std::vector<Row>& rows() {
         {"&Page", "find", "&Find in the book…", "Ctrl+F", Book, &Window::findInBook},
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
         {"&Page", "teachWord", "Teach a &word…", "Ctrl+Shift+W", WritableBook, &Window::teachWord},
+        {"&Page", "swimPlace", "&Place of the swim…", "Ctrl+Shift+S", WritableBook, &Window::askSwimPlace},
         line("&Page"),
         lineRow("lineUp", "&Move the line up", "Alt+Up", line_command::moveUp),
         lineRow("lineDown", "Mo&ve the line down", "Alt+Down", line_command::moveDown),

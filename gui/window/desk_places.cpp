@@ -49,9 +49,13 @@ QString describePlan(const std::vector<AimLine>& aims, std::optional<std::size_t
         letters << QString::fromStdString(one.label);
     }
     const QString all = letters.join(QStringLiteral(", "));
-    return aim && *aim < aims.size() ? Desk::tr("Aim %1 chosen, of %2 from left to right.")
-                                           .arg(letters[static_cast<qsizetype>(*aim)], all)
-                                     : Desk::tr("Aims %1 from left to right.").arg(all);
+    const bool guessed =
+        std::any_of(aims.begin(), aims.end(), [](const AimLine& one) { return one.guessed; });
+    const QString words = aim && *aim < aims.size()
+                              ? Desk::tr("Aim %1 chosen, of %2 from left to right.")
+                                    .arg(letters[static_cast<qsizetype>(*aim)], all)
+                              : Desk::tr("Aims %1 from left to right.").arg(all);
+    return guessed ? Desk::tr("%1 Angles guessed.").arg(words) : words;
 }
 
 } // namespace

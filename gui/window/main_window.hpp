@@ -108,6 +108,8 @@ public:
     void goToPlace();
     /// Asks what the word under the page's cursor means.
     void teachWord();
+    /// Asks where the swim lies and how high the rod tip is there.
+    void askSwimPlace();
     void stepAim(int by);
 
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }

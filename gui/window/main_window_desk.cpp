@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include "gui/dialogs/swim_dialog.hpp"
+#include "gui/widgets/message_bar.hpp"
 #include "gui/window/main_window.hpp"
 
 #include <algorithm>
@@ -32,6 +34,22 @@ void MainWindow::goToPlace() {
         showPanel(Desk::Panel::ChosenPlace, true);
         desk_->panel(Desk::Panel::ChosenPlace).setFocus(Qt::ShortcutFocusReason);
     }
+}
+
+void MainWindow::askSwimPlace() {
+    if (desk_ == nullptr || !desk_->page().keep()) {
+        return;
+    }
+    const auto swim = desk_->whereabouts().swim;
+    if (!swim) {
+        messages_->say(tr("There is no swim yet to give a place: a page needs its name and a date, "
+                          "as in \"swim the Point\" and \"date 2025-04-12\"."));
+        return;
+    }
+    // Gone with the desk, whose book it writes to.
+    auto* dialog = new SwimDialog(desk_->document(), *swim, desk_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->open();
 }
 
 void MainWindow::teachWord() {

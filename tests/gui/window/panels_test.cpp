@@ -46,6 +46,49 @@ TEST(AimsPanel, ListsAimsFromLeftToRightAndSaysHowTheyWereGot) {
     EXPECT_EQ(cell(model.index(16, 0, a), 1), "16 wraps") << "from far to near";
 }
 
+TEST(AimsPanel, SaysWhatGuessedAnglesMeanUntilOneIsSaid) {
+    Listed open;
+    auto& words = open.part<QLabel>("aimsGuessed");
+    EXPECT_TRUE(words.isVisible());
+    EXPECT_TRUE(words.text().startsWith(QStringLiteral(
+        "Angles guessed: nothing tells yet which way these aims point, so the plan spreads")));
+    for (const char* way : {"231 magnetic", "1 o'clock", "1 fist right", "2 fingers right"}) {
+        EXPECT_TRUE(words.text().contains(QString::fromLatin1(way))) << way;
+    }
+    EXPECT_TRUE(open.desk().plan().accessibleDescription().contains(QStringLiteral("guessed")));
+    // The aims that hang on A have their angle with it.
+    open.typePage(
+        {"swim the Point",
+         "date 2025-04-12",
+         "sticks 12 ft",
+         "distances wraps",
+         "depths ft",
+         "aim A = 40 true",
+         "aim B = A + 10 deg right",
+         "A 28 9",
+         "B 28 8"});
+    EXPECT_FALSE(words.isVisible());
+    EXPECT_FALSE(open.desk().plan().accessibleDescription().contains(QStringLiteral("guessed")));
+}
+
+TEST(AimsPanel, SaysThatACompassBearingWaitsForThePlaceOfTheSwim) {
+    OpenWindow open;
+    open.typePage(
+        {"swim the Point",
+         "date 2025-04-12",
+         "sticks 12 ft",
+         "distances wraps",
+         "depths ft",
+         "aim A = 231 magnetic",
+         "A 28 9",
+         "20 8"});
+    trigger(open, "panelAims");
+    auto& words = open.part<QLabel>("aimsGuessed");
+    EXPECT_TRUE(words.text().contains(QStringLiteral("which way aim A points")))
+        << words.text().toStdString();
+    EXPECT_TRUE(words.text().contains(QStringLiteral("Place of the swim")));
+}
+
 TEST(AimsPanel, SpeaksInHisUnits) {
     Listed open;
     const auto first = [&](int column) {

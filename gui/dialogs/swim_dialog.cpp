@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: MIT
+#include "gui/dialogs/swim_dialog.hpp"
+
+#include "gui/widgets/scrolled_part.hpp"
+
+#include <QDialogButtonBox>
+#include <QLabel>
+#include <QLineEdit>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+namespace bedlore {
+
+namespace {
+
+QLabel* plainText(const QString& words, const char* name, QWidget* parent) {
+    auto* label = new QLabel(words, parent);
+    label->setObjectName(QString::fromLatin1(name));
+    label->setTextFormat(Qt::PlainText);
+    label->setWordWrap(true);
+    label->setMinimumWidth(380);
+    return label;
+}
+
+} // namespace
+
+SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
+    : QDialog(parent)
+    , document_(document)
+    , swim_(swim) {
+    const Swim& record = document.book()->get(swim);
+    const TypedSwim now = typedSwim(record);
+    setObjectName(QStringLiteral("swimDialog"));
+    setWindowTitle(tr("Place of the swim"));
+    auto* inside = new QWidget;
+    auto* column = new QVBoxLayout(inside);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(4);
+    auto* title = plainText(QString::fromStdString(record.name), "swimName", inside);
+    title->setProperty("heading", true);
+    column->addWidget(title);
+    place_ = addField(*column, tr("&Where the rod tip is"), "swimPlace");
+    place_->setPlaceholderText(tr("52.12345, -1.54321 or 120 m east, 45 m north"));
+    taken_ = plainText({}, "swimTaken", inside);
+    column->addWidget(taken_);
+    tip_ = addField(*column, tr("&Height of the rod tip above the water"), "swimTip");
+    tip_->setPlaceholderText(tr("6 ft is taken where nothing is said"));
+    standing_ = addField(*column, tr("Where exactly you &stand, for yourself"), "swimStanding");
+    column->addSpacing(8);
+    column->addWidget(plainText(
+        tr("With a latitude and longitude, compass bearings can be turned to true north, and this "
+           "swim lies on one map with the others that have a place. Depths stay as they are. The "
+           "height of the tip tells how far out a length of line reaches; a page that says its "
+           "own \"tip\" keeps it. Undo takes all of it back."),
+        "swimChanges",
+        inside));
+    column->addSpacing(8);
+    column->addWidget(plainText(
+        tr("The place stays in this book. A map that you export shows where you stand only if you "
+           "choose Everything."),
+        "swimPrivate",
+        inside));
+    column->addStretch();
+    fault_ = plainText({}, "swimFault", this);
+    fault_->hide();
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
+    buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole)
+        ->setObjectName(QStringLiteral("swimKeep"));
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(16, 16, 16, 16);
+    whole->setSpacing(8);
+    whole->addWidget(new ScrolledPart(inside, "swimScroll", {}, this), 1);
+    whole->addWidget(fault_);
+    whole->addWidget(buttons);
+    place_->setText(QString::fromStdString(now.place));
+    tip_->setText(QString::fromStdString(now.tipHeight));
+    standing_->setText(QString::fromStdString(now.standing));
+    connect(buttons, &QDialogButtonBox::accepted, this, &SwimDialog::accept);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    connect(place_, &QLineEdit::textChanged, this, &SwimDialog::sayTaken);
+    connect(tip_, &QLineEdit::textChanged, fault_, &QWidget::hide);
+    sayTaken();
+    place_->setFocus();
+}
+
+QLineEdit* SwimDialog::addField(QVBoxLayout& column, const QString& words, const char* name) {
+    auto* edit = new QLineEdit(column.parentWidget());
+    edit->setObjectName(QString::fromLatin1(name));
+    auto* label = new QLabel(words, column.parentWidget());
+    label->setWordWrap(true);
+    label->setBuddy(edit);
+    column.addSpacing(8);
+    column.addWidget(label);
+    column.addWidget(edit);
+    return edit;
+}
+
+TypedSwim SwimDialog::typed() const {
+    return {
+        .place = place_->text().toStdString(),
+        .tipHeight = tip_->text().toStdString(),
+        .standing = standing_->text().toStdString()};
+}
+
+void SwimDialog::sayTaken() {
+    const Result<Place> place = readTypedPlace(typed().place);
+    taken_->setText(
+        QString::fromStdString(place ? takenPlaceWords(*place) : place.error().message));
+    place_->setAccessibleDescription(taken_->text());
+    fault_->hide();
+}
+
+void SwimDialog::refuse(const QString& sentence) {
+    fault_->setText(sentence);
+    fault_->setAccessibleName(sentence);
+    fault_->show();
+}
+
+void SwimDialog::accept() {
+    const auto book = document_.book();
+    const Swim* swim = book->find(swim_);
+    if (swim == nullptr) {
+        refuse(tr("This swim is no longer in the book."));
+        return;
+    }
+    const Result<Edits> edits = placeSwim(*book, swim_, typed());
+    if (!edits) {
+        refuse(QString::fromStdString(edits.error().message));
+        return;
+    }
+    if (!edits->empty()) {
+        const std::string label =
+            tr("placed %1").arg(QString::fromStdString(swim->name)).toStdString();
+        if (const auto done = document_.apply(label, *edits); !done) {
+            refuse(QString::fromStdString(done.error().message));
+            return;
+        }
+    }
+    QDialog::accept();
+}
+
+} // namespace bedlore
+
+#include "moc_swim_dialog.cpp"
