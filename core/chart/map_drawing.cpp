@@ -246,9 +246,17 @@ void setExtent(MapDrawing& map, const MapOptions& options) {
     }
 }
 
-std::string whyEmpty(const MapDrawing& map, const Reduction& reduction) {
+std::string whyEmpty(const MapDrawing& map, const Book& book, const Reduction& reduction) {
     if (!map.contours.shown.empty()) {
         return {};
+    }
+    const auto hasDepth = [&](const PlacedReading& placed) {
+        const Reading* reading = book.find(placed.reading);
+        return reading != nullptr && reading->depth;
+    };
+    const auto& readings = reduction.readings;
+    if (reduction.soundings.empty() && std::any_of(readings.begin(), readings.end(), hasDepth)) {
+        return "No depth that was noted can be used yet; its line on the page says why.";
     }
     if (reduction.soundings.empty()) {
         return "No depth has been noted yet, so there is no bed to draw.";
@@ -291,7 +299,7 @@ MapDrawing drawMap(
     map.title = std::move(words.title);
     map.subtitle = std::move(words.subtitle);
     map.levelWords = levelWordsFor(book, reduction, options);
-    map.emptyWords = whyEmpty(map, reduction);
+    map.emptyWords = whyEmpty(map, book, reduction);
     map.legend = legendFor(map);
     map.cautions = mapCautions();
     return map;

@@ -8,6 +8,7 @@
 #include "gui/paint/chart_painter.hpp"
 
 #include <memory>
+#include <string>
 
 // A map ready to be painted in the window.
 
@@ -33,5 +34,9 @@ struct BedPicture {
 /// The slow part of drawing, for a worker thread.
 [[nodiscard]] std::shared_ptr<const BedPicture>
 drawBed(std::shared_ptr<const BedMap> bed, const MapLook& look);
+
+/// The same picture with other words where it shows no depth. Quick where there is no bed to draw.
+[[nodiscard]] std::shared_ptr<const BedPicture>
+withEmptyWords(const BedPicture& picture, std::string words);
 
 } // namespace bedlore

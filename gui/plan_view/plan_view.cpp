@@ -106,6 +106,13 @@ PlaneBearing PlanView::uprightDirection() const {
     return northUp_ || picture_ == nullptr ? PlaneBearing{} : picture_->drawing->up;
 }
 
+void PlanView::pointAgain() {
+    const auto at = keyPointer_ ? std::optional(window().center()) : pointer_;
+    if (picture_ != nullptr && at) {
+        Q_EMIT pointedAt(camera_.toPlane(*at, window()));
+    }
+}
+
 void PlanView::fit() {
     if (picture_ != nullptr) {
         camera_ = cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin);
@@ -134,6 +141,7 @@ void PlanView::showAll() {
     tellScale();
     cacheIsOld_ = true;
     update();
+    pointAgain();
 }
 
 void PlanView::lookFromBank() {
@@ -151,11 +159,13 @@ void PlanView::lookNorthUp() {
 void PlanView::zoomIn() {
     camera_.zoom(zoomStep, window().center(), window());
     moved();
+    pointAgain();
 }
 
 void PlanView::zoomOut() {
     camera_.zoom(1.0 / zoomStep, window().center(), window());
     moved();
+    pointAgain();
 }
 
 void PlanView::tellScale() {
@@ -281,6 +291,8 @@ void PlanView::wheelEvent(QWheelEvent* event) {
     const double notches = event->angleDelta().y() / 120.0;
     camera_.zoom(std::pow(zoomStep, notches), event->position(), window());
     moved();
+    pointer_ = event->position();
+    pointAgain();
     event->accept();
 }
 
@@ -316,6 +328,7 @@ void PlanView::mouseMoveEvent(QMouseEvent* event) {
     } else if (drag_ == Drag::None) {
         setCursor(isOnRim(position) ? Qt::SizeAllCursor : Qt::CrossCursor);
     }
+    pointer_ = position;
     if (picture_ != nullptr) {
         Q_EMIT pointedAt(camera_.toPlane(position, window()));
     }
@@ -328,11 +341,17 @@ void PlanView::mouseReleaseEvent(QMouseEvent* event) {
     if (clicked && picture_ != nullptr && event->button() == Qt::LeftButton) {
         Q_EMIT placeChosen(camera_.toPlane(event->position(), window()));
     }
+    // A drag that ended elsewhere took the pointer with it.
+    if (!window().contains(event->position())) {
+        pointer_.reset();
+        Q_EMIT pointedAway();
+    }
 }
 
 void PlanView::leaveEvent(QEvent* event) {
     QWidget::leaveEvent(event);
     if (drag_ == Drag::None) {
+        pointer_.reset();
         Q_EMIT pointedAway();
     }
 }
@@ -406,7 +425,9 @@ void PlanView::focusInEvent(QFocusEvent* event) {
 
 void PlanView::focusOutEvent(QFocusEvent* event) {
     QWidget::focusOutEvent(event);
-    keyPointer_ = false;
+    if (std::exchange(keyPointer_, false)) {
+        Q_EMIT pointedAway();
+    }
     update();
 }
 

@@ -7,6 +7,7 @@
 #include "gui/plan_view/plan_overlay.hpp"
 
 #include <QImage>
+#include <QPointF>
 #include <QTimer>
 #include <QWidget>
 
@@ -43,12 +44,16 @@ public:
         return picture_ != nullptr ? QString() : emptyWords_;
     }
 
+    /// Null where there is only paper.
+    [[nodiscard]] const std::shared_ptr<const BedPicture>& picture() const { return picture_; }
     [[nodiscard]] const PlanCamera& camera() const { return camera_; }
     [[nodiscard]] bool isNorthUp() const { return northUp_; }
     /// What a screen reader says of what is chosen or pointed at by keys.
     void describe(const QString& words);
 
     [[nodiscard]] QPointF positionOf(Point place) const;
+    /// Says anew what the pointer is on, if it is on the plan: the bed under it has changed.
+    void pointAgain();
 
     [[nodiscard]] QSize sizeHint() const override { return {640, 420}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {240, 120}; }
@@ -114,6 +119,7 @@ private:
     Drag drag_ = Drag::None;
     QPointF dragFrom_;
     bool keyPointer_ = false;
+    std::optional<QPointF> pointer_; ///< the mouse's, while it is on the plan
 };
 
 } // namespace bedlore

@@ -101,7 +101,8 @@ private:
     void followPage();
     void followBed();
     void settle(const Whereabouts& wanted);
-    [[nodiscard]] bool saysWhatWaits();
+    [[nodiscard]] std::shared_ptr<const BedPicture> pictureToShow();
+    void pointAgain();
     void showPageOf(const Whereabouts& where);
     void showPlace();
     void showReading(Id<Reading> reading);

@@ -65,26 +65,41 @@ void Desk::settle(const Whereabouts& wanted) {
     if (where_.water) {
         builder_.show({.water = *where_.water, .swim = where_.swim});
     }
-    if (saysWhatWaits()) {
-        plan_->setPicture(nullptr);
+    // What waits may have changed without the bed.
+    const auto bed = map();
+    const auto shown = pictureToShow();
+    if (bed != nullptr && where_.water == bed->request.water && bed->reduction.soundings.empty()) {
+        plan_->setPicture(shown);
+        pointAgain();
     }
     Q_EMIT moved();
 }
 
-/// On paper without a single reading stands what waits for a word on its page, if anything does.
-bool Desk::saysWhatWaits() {
+/// The picture of the bed. Where no depth is on it yet, it says what waits for a word on its page,
+/// if anything does; without a single reading there is only the paper with those words.
+std::shared_ptr<const BedPicture> Desk::pictureToShow() {
     const auto picture = builder_.picture();
-    const bool isEmpty = picture != nullptr && where_.water == picture->bed->request.water &&
-                         picture->bed->reduction.readings.empty() &&
-                         picture->bed->reduction.soundings.empty();
-    const QString waiting =
-        isEmpty ? QString::fromStdString(waitingReadingsWords(*document_->book(), *where_.water))
-                : QString();
+    const bool isOurs = picture != nullptr && where_.water == picture->bed->request.water;
+    const bool isEmpty = isOurs && picture->bed->reduction.soundings.empty();
+    const std::string waiting =
+        isEmpty ? waitingReadingsWords(*document_->book(), *where_.water) : std::string();
     plan_->setEmptyWords(
-        waiting.isEmpty()
+        waiting.empty()
             ? tr("The bed appears here as soon as the page says what was felt and how far out.")
-            : waiting);
-    return !waiting.isEmpty();
+            : QString::fromStdString(waiting));
+    if (!isOurs || (!waiting.empty() && picture->bed->reduction.readings.empty())) {
+        return nullptr;
+    }
+    if (waiting.empty()) {
+        return picture;
+    }
+    return withEmptyWords(*picture, "No depth is on the map yet. " + waiting);
+}
+
+/// The bed has changed under the pointer, or is gone: what was said of it no longer holds.
+void Desk::pointAgain() {
+    Q_EMIT readout({});
+    plan_->pointAgain();
 }
 
 void Desk::goTo(const Whereabouts& where) {
@@ -213,6 +228,7 @@ void Desk::followBed() {
         aim_.reset();
         plan_->setPicture(nullptr);
         plan_->setAims({});
+        pointAgain();
         section_->setMap(nullptr, {});
         showAimsList();
         showPlace();
@@ -235,13 +251,14 @@ void Desk::followBed() {
     visit_->setRemark(level != remarks.levels.end() ? level->second : QString());
     page_->setRemarks(std::move(remarks));
     plan_->setAims(aims_);
-    plan_->setPicture(saysWhatWaits() ? nullptr : picture);
+    plan_->setPicture(pictureToShow());
     section_->setMap(picture->bed, aims_);
     showAimsList();
     chooseAim(aim_);
     showPlace();
     // At once: the fit that comes behind would take the processors from it.
     plan_->repaint();
+    pointAgain();
 }
 
 void Desk::chooseAim(std::optional<std::size_t> aim) {

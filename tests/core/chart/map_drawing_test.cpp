@@ -268,6 +268,16 @@ TEST(MapDrawing, OfNothingSaysSoAndStillHasAnExtent) {
     }
 }
 
+TEST(MapDrawing, WithDepthsThatCannotBeUsedDoesNotSayThatNoneWasNoted) {
+    // Every reading of the pit has a depth; none of them is on this map.
+    Reduction unusable = pit().reduction;
+    unusable.soundings.clear();
+    const MapDrawing map = drawMap(
+        pit().book, unusable, BedGrid{}, {.level = {}, .tier = SharingTier::All, .swim = {}});
+    EXPECT_EQ(
+        map.emptyWords, "No depth that was noted can be used yet; its line on the page says why.");
+}
+
 TEST(MapDrawing, NeverUsesWordsOfStatistics) {
     for (const SharingTier tier : {SharingTier::Depth, SharingTier::Bottom, SharingTier::All}) {
         const std::string words = allWords(pit().map(tier));

@@ -109,6 +109,24 @@ TEST(WaitingPages, AreNamedOnTheEmptyPlan) {
     EXPECT_TRUE(words().startsWith(QStringLiteral("2 readings wait for a date")));
 }
 
+TEST(WaitingPages, AreNamedOnAPlanWithReadingsButNoDepth) {
+    OpenWindow open;
+    open.typePage(
+        {"swim the Point", "date 2025-04-12", "distances wraps", "depths ft", "A 28 gr", "26 si"});
+    const auto words = [&] { return open.desk().plan().picture()->drawing->emptyWords; };
+    EXPECT_EQ(words(), "No depth has been noted yet, so there is no bed to draw.");
+    typeUndated(open, "distances wraps");
+    open.type("depths ft");
+    open.type("A 28 9");
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    EXPECT_EQ(
+        words(),
+        "No depth is on the map yet. 1 reading waits for a date that its page does not say yet.");
+    open.desk().undo();
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    EXPECT_EQ(words(), "No depth has been noted yet, so there is no bed to draw.");
+}
+
 TEST(WaitingPages, JoinTheirDayOnceItIsTyped) {
     OpenWindow open;
     open.typePage(eveningPage());
