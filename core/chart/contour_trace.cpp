@@ -39,35 +39,44 @@ constexpr std::array<std::array<Node, 3>, 4> alongSide{{
     {{{-1, -1}, {-1, 0}, {-1, 1}}},
 }};
 
-/// Depths on the lattice, none of them exactly at a level.
+/// Depths on the lattice, none of them exactly at a level. Their bands are kept; the depth of a
+/// node, wanted of few, is worked out when asked for.
 class Lattice {
 public:
     Lattice(const Raster<float>& depth, const std::vector<ContourLevel>& levels)
-        : depth_(depth)
+        : frame_(depth.frame)
+        , pitch_(static_cast<std::size_t>(depth.frame.columns) + 2)
         , width_(2 * depth.frame.columns + 1)
         , height_(2 * depth.frame.rows + 1)
-        , value_(static_cast<std::size_t>(width_) * static_cast<std::size_t>(height_))
-        , band_(value_.size()) {
+        , known_(pitch_ * (static_cast<std::size_t>(depth.frame.rows) + 2))
+        , depth_(known_.size())
+        , band_(static_cast<std::size_t>(width_) * static_cast<std::size_t>(height_)) {
         levels_.reserve(levels.size());
         for (const ContourLevel& level : levels) {
             levels_.push_back(level.depth);
         }
         BEDLORE_EXPECTS(std::is_sorted(levels_.begin(), levels_.end()));
-        fill();
+        BEDLORE_EXPECTS(levels_.size() < std::numeric_limits<Band>::max());
+        takeCells(depth);
+        fillBands();
     }
 
-    [[nodiscard]] bool known(int row, int column) const {
-        return row >= 0 && row < depth_.frame.rows && column >= 0 &&
-               column < depth_.frame.columns && std::isfinite(depth_.at(row, column));
-    }
-    [[nodiscard]] double value(Node n) const { return value_[index(n)]; }
+    /// Also asked for the cells just outside the grid, which are not.
+    [[nodiscard]] bool known(int row, int column) const { return known_[cell(row, column)] != 0; }
     [[nodiscard]] std::size_t band(Node n) const { return band_[index(n)]; }
-    [[nodiscard]] double level(std::size_t k) const { return levels_[k]; }
+    /// All nodes of a cell.
+    [[nodiscard]] bool isWithinOneBand(int row, int column) const {
+        const Band* above = &band_[index({2 * column, 2 * row})];
+        const Band* middle = above + width_;
+        const Band* below = middle + width_;
+        const Band one = middle[1];
+        return above[0] == one && above[1] == one && above[2] == one && middle[0] == one &&
+               middle[2] == one && below[0] == one && below[1] == one && below[2] == one;
+    }
     [[nodiscard]] std::size_t levelCount() const { return levels_.size(); }
 
     [[nodiscard]] Point place(Node n) const {
-        const GridFrame& frame = depth_.frame;
-        return {frame.west + 0.5 * n.x * frame.cell, frame.north - 0.5 * n.y * frame.cell};
+        return {frame_.west + 0.5 * n.x * frame_.cell, frame_.north - 0.5 * n.y * frame_.cell};
     }
     /// Unique for each edge of the mesh: no two edges share a middle.
     [[nodiscard]] std::uint64_t edge(Node a, Node b) const {
@@ -80,69 +89,134 @@ public:
         if (index(b) < index(a)) {
             std::swap(a, b);
         }
-        const double share = (levels_[k] - value(a)) / (value(b) - value(a));
+        const double from = value(a);
+        const double share = (levels_[k] - from) / (value(b) - from);
         const Point p = place(a);
         const Point q = place(b);
         return {p.east + share * (q.east - p.east), p.north + share * (q.north - p.north)};
     }
 
 private:
+    using Band = std::uint16_t;
+    /// Of the known cells that touch a node.
+    struct Touching {
+        double sum = 0.0;
+        int count = 0;
+
+        void add(const Touching& other) {
+            sum += other.sum;
+            count += other.count;
+        }
+    };
+
+    [[nodiscard]] std::size_t cell(int row, int column) const {
+        return static_cast<std::size_t>(row + 1) * pitch_ + static_cast<std::size_t>(column + 1);
+    }
     [[nodiscard]] std::size_t index(Node n) const {
         return static_cast<std::size_t>(n.y) * static_cast<std::size_t>(width_) +
                static_cast<std::size_t>(n.x);
     }
-    void fill();
-    void set(Node n);
+    /// The cells of a column beside lattice row `y`: one through whose middle it runs, or two.
+    [[nodiscard]] Touching inColumn(int y, int column) const {
+        const std::size_t below = cell(y / 2, column);
+        Touching one{depth_[below], known_[below]};
+        if (y % 2 == 0) {
+            const std::size_t above = cell(y / 2 - 1, column);
+            one.add({depth_[above], known_[above]});
+        }
+        return one;
+    }
+    /// The mean of known cells, moved off any level that it hits; `band`, from anywhere, becomes
+    /// that of it.
+    [[nodiscard]] double settled(const Touching& cells, std::size_t& band) const;
+    [[nodiscard]] double value(Node n) const;
+    void takeCells(const Raster<float>& depth);
+    void fillBands();
+    void fillRow(int y);
 
-    const Raster<float>& depth_;
+    GridFrame frame_;
+    std::size_t pitch_; ///< cells of a row, an unknown one at each end
     int width_;
     int height_;
     std::vector<double> levels_;
-    std::vector<double> value_;
-    std::vector<std::uint32_t> band_;
+    std::vector<std::uint8_t> known_; ///< with unknown cells all round
+    std::vector<float> depth_;        ///< 0 where unknown
+    std::vector<Band> band_;          ///< 0 where nothing known touches
 };
 
-void Lattice::fill() {
+void Lattice::takeCells(const Raster<float>& depth) {
+    for (int row = 0; row < frame_.rows; ++row) {
+        const float* from = &depth.values[depth.index(row, 0)];
+        for (int column = 0; column < frame_.columns; ++column) {
+            const bool isKnown = std::isfinite(from[column]);
+            known_[cell(row, column)] = isKnown ? 1 : 0;
+            depth_[cell(row, column)] = isKnown ? from[column] : 0.0F;
+        }
+    }
+}
+
+void Lattice::fillBands() {
     // Each row by itself, so that any number of threads gives the same.
-    static_cast<void>(
-        inParallel(static_cast<std::size_t>(height_), usualThreads(), {}, [this](std::size_t y) {
-            for (int x = 0; x < width_; ++x) {
-                set({x, static_cast<int>(y)});
+    constexpr int block = 16;
+    static_cast<void>(inParallel(
+        static_cast<std::size_t>((height_ + block - 1) / block),
+        usualThreads(),
+        {},
+        [this](std::size_t i) {
+            const int first = static_cast<int>(i) * block;
+            for (int y = first; y < std::min(first + block, height_); ++y) {
+                fillRow(y);
             }
         }));
 }
 
-// The mean of the known cells that touch the node, moved off any level that it hits.
-void Lattice::set(Node n) {
-    const std::array<int, 2> rows{(n.y - 1) / 2 - (n.y == 0 ? 1 : 0), n.y / 2};
-    const std::array<int, 2> columns{(n.x - 1) / 2 - (n.x == 0 ? 1 : 0), n.x / 2};
-    double sum = 0.0;
-    int count = 0;
-    for (int i = 0; i < (rows[0] == rows[1] ? 1 : 2); ++i) {
-        for (int j = 0; j < (columns[0] == columns[1] ? 1 : 2); ++j) {
-            const int row = rows[static_cast<std::size_t>(i)];
-            const int column = columns[static_cast<std::size_t>(j)];
-            if (known(row, column)) {
-                sum += static_cast<double>(depth_.at(row, column));
-                ++count;
-            }
+void Lattice::fillRow(int y) {
+    // Depths change little from node to node: the last one's band is nearly always the next one's.
+    std::size_t band = 0;
+    const auto put = [&](int x, const Touching& cells) {
+        if (cells.count > 0) {
+            static_cast<void>(settled(cells, band));
+            band_[index({x, y})] = static_cast<Band>(band);
         }
+    };
+    Touching left;
+    for (int column = 0; column <= frame_.columns; ++column) {
+        const Touching here = inColumn(y, column);
+        left.add(here);
+        put(2 * column, left);
+        if (column < frame_.columns) {
+            put(2 * column + 1, here);
+        }
+        left = here;
     }
-    if (count == 0) {
-        value_[index(n)] = std::numeric_limits<double>::quiet_NaN();
-        return;
+}
+
+double Lattice::settled(const Touching& cells, std::size_t& band) const {
+    double value = cells.sum / cells.count;
+    while (band > 0 && levels_[band - 1] >= value - levelClearance) {
+        --band;
     }
-    double value = sum / count;
-    auto above = std::lower_bound(levels_.begin(), levels_.end(), value - levelClearance);
-    if (above != levels_.end() && std::abs(*above - value) < levelClearance) {
-        value = *above + levelClearance;
+    while (band < levels_.size() && levels_[band] < value - levelClearance) {
+        ++band;
+    }
+    if (band < levels_.size() && std::abs(levels_[band] - value) < levelClearance) {
+        value = levels_[band] + levelClearance;
     }
     // Levels lie farther apart than the clearance, so this is a step or none.
-    while (above != levels_.end() && *above < value) {
-        ++above;
+    while (band < levels_.size() && levels_[band] < value) {
+        ++band;
     }
-    value_[index(n)] = value;
-    band_[index(n)] = static_cast<std::uint32_t>(above - levels_.begin());
+    return value;
+}
+
+double Lattice::value(Node n) const {
+    Touching cells;
+    if (n.x % 2 == 0) {
+        cells = inColumn(n.y, n.x / 2 - 1);
+    }
+    cells.add(inColumn(n.y, n.x / 2));
+    std::size_t band = this->band(n);
+    return settled(cells, band);
 }
 
 class Tracer {
@@ -217,10 +291,7 @@ void Tracer::crossRows(int first, int last, std::span<std::vector<Segment>> segm
             }
             const Node centre{2 * column + 1, 2 * row + 1};
             // Most cells lie within one band.
-            const bool crossed = std::any_of(around.begin(), around.end(), [&](Node step) {
-                return lattice_.band({centre.x + step.x, centre.y + step.y}) !=
-                       lattice_.band(centre);
-            });
+            const bool crossed = !lattice_.isWithinOneBand(row, column);
             for (std::size_t i = 0; crossed && i < around.size(); ++i) {
                 const Node b = around[i];
                 const Node c = around[(i + 1) % around.size()];
@@ -310,7 +381,7 @@ void Tracer::traceOutline() {
     };
     for (int row = 0; row < frame_.rows; ++row) {
         for (int column = 0; column < frame_.columns; ++column) {
-            for (std::size_t side = 0; side < 4; ++side) {
+            for (std::size_t side = 0; lattice_.known(row, column) && side < 4; ++side) {
                 const Side first{row, column, side};
                 if (!isBorder(first) || seenAt(first)) {
                     continue;
