@@ -51,42 +51,80 @@ void inRows(int rows, const std::function<void(int)>& work) {
         }));
 }
 
-// Gives the cells next to what is shown the mean of their shown neighbours.
-Raster<float> grownByOneCell(const Raster<float>& depth) {
-    Raster<float> result = depth;
+/// Cells next to those of `known` that are not known themselves, by columns of each row.
+std::vector<std::vector<int>> cellsBeside(const Raster<std::uint8_t>& known) {
+    const GridFrame& frame = known.frame;
+    std::vector<std::vector<int>> beside(static_cast<std::size_t>(frame.rows));
+    std::vector<std::uint8_t> near(static_cast<std::size_t>(frame.columns) + 2);
+    for (int r = 0; r < frame.rows; ++r) {
+        // Known somewhere in this column of three rows, with a column more at each end.
+        std::fill(near.begin(), near.end(), std::uint8_t{0});
+        for (int y = std::max(r - 1, 0); y <= std::min(r + 1, frame.rows - 1); ++y) {
+            const std::uint8_t* row = &known.values[known.index(y, 0)];
+            for (std::size_t c = 0; c + 2 < near.size(); ++c) {
+                near[c + 1] |= row[c];
+            }
+        }
+        const std::uint8_t* row = &known.values[known.index(r, 0)];
+        for (std::size_t c = 0; c + 2 < near.size(); ++c) {
+            if (row[c] == 0 && (near[c] | near[c + 1] | near[c + 2]) != 0) {
+                beside[static_cast<std::size_t>(r)].push_back(static_cast<int>(c));
+            }
+        }
+    }
+    return beside;
+}
+
+/// Gives the cells next to what is known the mean of their known neighbours; they are known then.
+void growByOneCell(Raster<float>& depth, Raster<std::uint8_t>& known) {
     const GridFrame& frame = depth.frame;
+    const std::vector<std::vector<int>> beside = cellsBeside(known);
     const auto meanRound = [&](int r, int c) {
         float sum = 0.0F;
         float count = 0.0F;
         for (int y = std::max(r - 1, 0); y <= std::min(r + 1, frame.rows - 1); ++y) {
             for (int x = std::max(c - 1, 0); x <= std::min(c + 1, frame.columns - 1); ++x) {
-                if (std::isfinite(depth.at(y, x))) {
+                if (known.at(y, x) != 0) {
                     sum += depth.at(y, x);
                     count += 1.0F;
                 }
             }
         }
-        return count > 0.0F ? sum / count : nothing;
+        return sum / count;
     };
-    inRows(frame.rows, [&](int r) {
-        for (int c = 0; c < frame.columns; ++c) {
-            if (!std::isfinite(depth.at(r, c))) {
-                result.at(r, c) = meanRound(r, c);
-            }
+    // Known only when all are done: a cell that was given a mean gives none.
+    for (int r = 0; r < frame.rows; ++r) {
+        for (const int c : beside[static_cast<std::size_t>(r)]) {
+            depth.at(r, c) = meanRound(r, c);
         }
-    });
-    return result;
+    }
+    for (int r = 0; r < frame.rows; ++r) {
+        for (const int c : beside[static_cast<std::size_t>(r)]) {
+            known.at(r, c) = 1;
+        }
+    }
 }
 
-// How much each cell is lit, −1 to 1.
-Raster<float> shadeOf(const Raster<float>& depth, PlaneBearing up) {
+Raster<float> grownByTwoCells(const Raster<float>& depth) {
+    Raster<float> grown = depth;
+    Raster<std::uint8_t> known(depth.frame, 0);
+    std::transform(depth.values.begin(), depth.values.end(), known.values.begin(), [](float value) {
+        return std::isfinite(value) ? std::uint8_t{1} : std::uint8_t{0};
+    });
+    growByOneCell(grown, known);
+    growByOneCell(grown, known);
+    return grown;
+}
+
+// The step of shade of each cell, rounded by cutting off: the middle one is neither lit nor dark.
+Raster<float> litOf(const Raster<float>& depth, PlaneBearing up) {
     // The light comes from the upper left of the sheet: from `up` turned left by 45°.
     const double to = up.clockwise() / radian - 0.25 * 3.14159265358979;
     const double lightEast = std::sin(to);
     const double lightNorth = std::cos(to);
     constexpr double softness = 0.14; // slope at which the shade is three quarters of its most
     const GridFrame& frame = depth.frame;
-    Raster<float> shade(frame, 0.0F);
+    Raster<float> lit(frame, shadeSteps + 0.5F);
     const auto slope = [&](float before, float here, float after) {
         const bool b = std::isfinite(before);
         const bool a = std::isfinite(after);
@@ -111,21 +149,22 @@ Raster<float> shadeOf(const Raster<float>& depth, PlaneBearing up) {
                 r > 0 ? depth.at(r - 1, c) : nothing);
             // Depth that grows towards the light is a slope that faces it.
             const double facing = east * lightEast + north * lightNorth;
-            shade.at(r, c) = std::tanh(static_cast<float>(facing / softness));
+            const float shade = std::tanh(static_cast<float>(facing / softness));
+            lit.at(r, c) = shade * shadeSteps + (shadeSteps + 0.5F);
         }
     });
-    return shade;
+    return lit;
 }
 
 /// Weights of the four cells round a place between cells, the unknown ones left out.
 class Between {
 public:
-    Between(const Raster<float>& depth, double row, double column)
-        : depth_(depth) {
-        const double r = std::floor(row);
-        const double c = std::floor(column);
-        const auto fr = static_cast<float>(row - r);
-        const auto fc = static_cast<float>(column - c);
+    Between(const Raster<float>& cells, float row, float column)
+        : cells_(cells) {
+        const float r = std::floor(row);
+        const float c = std::floor(column);
+        const float fr = row - r;
+        const float fc = column - c;
         add(static_cast<int>(r), static_cast<int>(c), (1.0F - fr) * (1.0F - fc));
         add(static_cast<int>(r), static_cast<int>(c) + 1, (1.0F - fr) * fc);
         add(static_cast<int>(r) + 1, static_cast<int>(c), fr * (1.0F - fc));
@@ -142,10 +181,10 @@ public:
 
 private:
     void add(int row, int column, float weight) {
-        const int r = std::clamp(row, 0, depth_.frame.rows - 1);
-        const int c = std::clamp(column, 0, depth_.frame.columns - 1);
-        const std::size_t i = depth_.index(r, c);
-        if (weight > 0.0F && std::isfinite(depth_.values[i])) {
+        const int r = std::clamp(row, 0, cells_.frame.rows - 1);
+        const int c = std::clamp(column, 0, cells_.frame.columns - 1);
+        const std::size_t i = cells_.index(r, c);
+        if (weight > 0.0F && std::isfinite(cells_.values[i])) {
             index_[count_] = i;
             weight_[count_] = weight;
             ++count_;
@@ -153,7 +192,7 @@ private:
         }
     }
 
-    const Raster<float>& depth_;
+    const Raster<float>& cells_;
     std::array<std::size_t, 4> index_{};
     std::array<float, 4> weight_{};
     std::size_t count_ = 0;
@@ -214,16 +253,20 @@ DepthColours::DepthColours(const MapDrawing& map, PaletteKind palette, bool shad
     if (map.contours.shown.empty() || frame.size() == 0) {
         return;
     }
-    depth_ = grownByOneCell(grownByOneCell(*map.depth));
-    shade_ = shadeOf(depth_, map.up);
-    setCorners();
+    const Raster<float> depth = grownByTwoCells(*map.depth);
     constexpr double most = rampSteps - 1;
-    const double start = most * shareOf(map, 0.0);
+    const auto start = static_cast<float>(most * shareOf(map, 0.0));
+    const auto scale = static_cast<float>(most * shareOf(map, 1.0)) - start;
+    ramp_ = Raster<float>(frame, nothing);
+    std::transform(
+        depth.values.begin(), depth.values.end(), ramp_.values.begin(), [&](float metres) {
+            return metres * scale + start;
+        });
+    lit_ = litOf(depth, map.up);
+    setCorners();
     table_ = &colourTable(palette, shaded);
     dry_ = depthColourOf(map, palette, -1.0).rgb();
-    scale_ = static_cast<float>(most * shareOf(map, 1.0) - start);
-    start_ = static_cast<float>(start);
-    dryBelowZero_ = map.deepest > 0.0;
+    waterFrom_ = map.deepest > 0.0 ? start : -std::numeric_limits<float>::infinity();
     // Finer than the cells, so that neither screen nor paper shows them.
     const int wanted = palette == PaletteKind::Print ? 900 : 480;
     const int longest = std::max(frame.rows, frame.columns);
@@ -231,12 +274,12 @@ DepthColours::DepthColours(const MapDrawing& map, PaletteKind palette, bool shad
 }
 
 void DepthColours::setCorners() {
-    const GridFrame& frame = depth_.frame;
+    const GridFrame& frame = ramp_.frame;
     const auto width = static_cast<std::size_t>(frame.columns) + 1;
     state_.assign(width * (static_cast<std::size_t>(frame.rows) + 1), Corners::None);
     const auto known = [&](int row, int column) {
         const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
-        return inside && std::isfinite(depth_.at(row, column)) ? 1 : 0;
+        return inside && std::isfinite(ramp_.at(row, column)) ? 1 : 0;
     };
     for (int row = -1; row < frame.rows; ++row) {
         for (int column = -1; column < frame.columns; ++column) {
@@ -252,7 +295,7 @@ void DepthColours::setCorners() {
 }
 
 DepthColours::Corners DepthColours::cornersAt(int row, int column) const {
-    const GridFrame& frame = depth_.frame;
+    const GridFrame& frame = ramp_.frame;
     if (row < -1 || column < -1 || row >= frame.rows || column >= frame.columns) {
         return Corners::None;
     }
@@ -262,8 +305,8 @@ DepthColours::Corners DepthColours::cornersAt(int row, int column) const {
 }
 
 QRgb DepthColours::colourBesideNothing(float row, float column) const {
-    const Between between(depth_, static_cast<double>(row), static_cast<double>(column));
-    return between.any() ? colourOf(between.of(depth_), between.of(shade_)) : 0;
+    const Between between(ramp_, row, column);
+    return between.any() ? colourOf(between.of(ramp_), between.of(lit_)) : 0;
 }
 
 namespace {
@@ -321,7 +364,7 @@ struct Patch {
 /// The pixels of a row, `count` of them; the first one's middle lies at `row`, `column` in cells
 /// from the middle of the first cell.
 void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QPointF& step) const {
-    const GridFrame& frame = depth_.frame;
+    const GridFrame& frame = ramp_.frame;
     PixelRange range{.begin = 0, .end = count};
     constexpr double least = -0.999; // a pixel's middle farther out has no cell on either side
     range.narrow(first.x(), step.x(), least, frame.columns - 0.001);
@@ -338,24 +381,24 @@ void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QP
     int r = std::numeric_limits<int>::min();
     int c = r;
     Corners corners = Corners::None;
-    Patch depth;
-    Patch shade;
+    Patch ramp;
+    Patch lit;
     for (int x = range.begin; x < range.end; ++x, column.at += column.step, row.at += row.step) {
         if (row.whole() != r || column.whole() != c) {
             r = row.whole();
             c = column.whole();
             corners = cornersAt(r, c);
             if (corners == Corners::All) {
-                const std::size_t above = depth_.index(r, c);
+                const std::size_t above = ramp_.index(r, c);
                 const std::size_t below = above + static_cast<std::size_t>(frame.columns);
-                depth = Patch(&depth_.values[above], &depth_.values[below]);
-                shade = Patch(&shade_.values[above], &shade_.values[below]);
+                ramp = Patch(&ramp_.values[above], &ramp_.values[below]);
+                lit = Patch(&lit_.values[above], &lit_.values[below]);
             }
         }
         if (corners == Corners::All) {
             const float right = column.rest();
             const float down = row.rest();
-            line[x] = colourOf(depth.at(right, down), shade.at(right, down));
+            line[x] = colourOf(ramp.at(right, down), lit.at(right, down));
         } else if (corners == Corners::Some) {
             line[x] = colourBesideNothing(
                 static_cast<float>(r) + row.rest(), static_cast<float>(c) + column.rest());
@@ -366,7 +409,7 @@ void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QP
 }
 
 void DepthColours::fill(QImage& part, const QTransform& toPlane) const {
-    const GridFrame& frame = depth_.frame;
+    const GridFrame& frame = ramp_.frame;
     QTransform toCells;
     toCells.translate(-0.5, -0.5);
     toCells.scale(1.0 / frame.cell, -1.0 / frame.cell);
@@ -383,7 +426,7 @@ void DepthColours::fill(QImage& part, const QTransform& toPlane) const {
 }
 
 DepthImage DepthColours::picture() const {
-    const GridFrame& frame = depth_.frame;
+    const GridFrame& frame = ramp_.frame;
     DepthImage result{
         .image = QImage(
             frame.columns * finer_, frame.rows * finer_, QImage::Format_ARGB32_Premultiplied),

@@ -54,28 +54,25 @@ private:
     [[nodiscard]] Corners cornersAt(int row, int column) const;
     void fillRow(QRgb* line, int count, const QPointF& first, const QPointF& step) const;
     /// Here, so that it costs no call for each pixel.
-    [[nodiscard]] QRgb colourOf(float depth, float shade) const {
-        if (depth < 0.0F && dryBelowZero_) {
+    [[nodiscard]] QRgb colourOf(float ramp, float lit) const {
+        if (ramp < waterFrom_) {
             return dry_;
         }
-        const float along = std::clamp(depth * scale_ + start_, 0.0F, rampSteps - 1.0F);
         // Both are at least zero: cutting off is rounding down.
-        const auto ramp = static_cast<int>(along + 0.5F);
-        const auto lit = static_cast<int>(shade * shadeSteps + (shadeSteps + 0.5F));
-        return (*table_)[static_cast<std::size_t>(ramp * (2 * shadeSteps + 1) + lit)];
+        const auto step = static_cast<int>(std::clamp(ramp, 0.0F, rampSteps - 1.0F) + 0.5F);
+        const auto shade = static_cast<int>(lit);
+        return (*table_)[static_cast<std::size_t>(step * (2 * shadeSteps + 1) + shade)];
     }
     [[nodiscard]] QRgb colourBesideNothing(float row, float column) const;
 
-    Raster<float> depth_; ///< [m], two cells grown; NaN where nothing is shown
-    Raster<float> shade_; ///< −1 to 1
+    Raster<float> ramp_; ///< step of the ramp, two cells grown; NaN where nothing is shown
+    Raster<float> lit_;  ///< step of shade, 0.5 up from the darkest
     /// By the cell to the upper left; a row and a column more than there are cells.
     std::vector<Corners> state_;
     const std::vector<QRgb>* table_ = nullptr; ///< lives as long as the program
     QRgb dry_ = 0;
-    float scale_ = 0.0F; ///< steps of the ramp for each metre of depth
-    float start_ = 0.0F; ///< step of the ramp at depth zero
-    bool dryBelowZero_ = false;
-    int finer_ = 1; ///< pixels of a picture to a cell
+    float waterFrom_ = 0.0F; ///< step of the ramp below which the bed stands dry
+    int finer_ = 1;          ///< pixels of a picture to a cell
 };
 
 /// The colour at a depth [m] without shade; a bed that stands dry has the palette's own.
