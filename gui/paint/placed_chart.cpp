@@ -2,6 +2,7 @@
 #include "gui/paint/placed_chart.hpp"
 
 #include "gui/paint/chart_geometry.hpp"
+#include "gui/paint/reading_stamps.hpp"
 #include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
@@ -14,6 +15,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
+#include <string>
 
 namespace bedlore {
 
@@ -73,7 +76,14 @@ void paintPixels(
     if (part.isEmpty()) {
         return;
     }
-    QImage pixels(part.size(), QImage::Format_ARGB32_Premultiplied);
+    // Kept: a piece of the plan is painted anew with every line typed.
+    thread_local std::vector<QRgb> kept;
+    kept.resize(static_cast<std::size_t>(part.width()) * static_cast<std::size_t>(part.height()));
+    QImage pixels(
+        reinterpret_cast<uchar*>(kept.data()),
+        part.width(),
+        part.height(),
+        QImage::Format_ARGB32_Premultiplied);
     const QTransform toPart = toDevice * QTransform::fromTranslate(-part.left(), -part.top());
     depth.fill(pixels, (toView * toPart).inverted());
     QBrush brush(pixels);
@@ -132,20 +142,25 @@ void PlacedChart::placeReadingLabels() {
         }
         takeStretch(reading);
     }
+    const QFontMetricsF metrics(smallFont_);
+    std::map<std::string, double> widths; // the same few depths stand all over a map
     for (const DrawnReading& reading : map_.readings) {
         const auto at = placeInView(reading);
         if (style_.readingLabels && at && !reading.label.empty()) {
-            placeLabelBeside(reading, *at, toPlane);
+            const auto [width, isNew] = widths.try_emplace(reading.label, 0.0);
+            if (isNew) {
+                width->second = metrics.horizontalAdvance(QString::fromStdString(reading.label));
+            }
+            const QSizeF size(width->second, metrics.capHeight());
+            placeLabelBeside(reading, *at, size, toPlane);
         }
     }
 }
 
 void PlacedChart::placeLabelBeside(
-    const DrawnReading& reading, QPointF at, const QTransform& toPlane) {
-    const QFontMetricsF metrics(smallFont_);
-    const QString text = QString::fromStdString(reading.label);
-    const double w = metrics.horizontalAdvance(text);
-    const double h = metrics.capHeight();
+    const DrawnReading& reading, QPointF at, QSizeF size, const QTransform& toPlane) {
+    const double w = size.width();
+    const double h = size.height();
     const double r = readingReach(symbolOf(reading), style_.size) + 1.0 * style_.size;
     const std::array<QPointF, 4> centres{
         at + QPointF(r + 0.5 * w, 0.0),
@@ -158,7 +173,9 @@ void PlacedChart::placeLabelBeside(
             taken_.add(box);
             const QPointF ground = toPlane.map(centre);
             labels_.push_back(
-                {text, centre - QPointF(0.5 * w, -0.5 * h), {ground.x(), ground.y()}});
+                {QString::fromStdString(reading.label),
+                 centre - QPointF(0.5 * w, -0.5 * h),
+                 {ground.x(), ground.y()}});
             return;
         }
     }
@@ -187,10 +204,11 @@ void PlacedChart::begin(QPainter& painter) const {
 void PlacedChart::paintGround(QPainter& painter, const QRectF& stripe) const {
     painter.save();
     begin(painter);
-    painter.fillRect(view_.window, palette(style_.palette).paper);
     if (map_.hatchUnknown) {
         const QPointF origin = view_.toView.map(QPointF(0.0, 0.0));
         paintUnknown(painter, view_.window, origin, style_.palette, style_.size);
+    } else {
+        painter.fillRect(view_.window, palette(style_.palette).paper);
     }
     if (!outline_.isEmpty()) {
         paintDepth(painter, stripe);
@@ -217,10 +235,7 @@ void PlacedChart::paintLinesAndSigns(QPainter& painter, const QRectF& stripe) co
     if (!outline_.isEmpty()) {
         const QPainterPath outline = view_.toView.map(chart_.outline());
         if (style_.contours) {
-            painter.save();
-            painter.setClipPath(outline, Qt::IntersectClip);
-            contours_.paintLines(painter, stripe);
-            painter.restore();
+            contours_.paintLines(painter, stripe); // they end at the outline
         }
         painter.setBrush(Qt::NoBrush);
         QColor edge = mapInks(style_.palette).ink;
@@ -277,10 +292,11 @@ void PlacedChart::paintReadings(QPainter& painter, const QRectF& stripe) const {
     }
     const double most = 16.0 * style_.size; // no sign reaches farther
     const QRectF near = stripe.adjusted(-most, -most, most, most);
+    const ReadingStamps stamps(painter, style_.palette, style_.size);
     for (const DrawnReading& reading : map_.readings) {
         const auto at = placeInView(reading);
         if (at && near.contains(*at)) {
-            symbols.reading(*at, symbolOf(reading));
+            stamps.paint(*at, symbolOf(reading));
         }
     }
 }

@@ -9,6 +9,7 @@
 #include <QFont>
 #include <QPainterPath>
 #include <QRectF>
+#include <QSizeF>
 #include <QString>
 
 #include <optional>
@@ -45,7 +46,8 @@ private:
 
     [[nodiscard]] std::optional<QPointF> placeInView(const DrawnReading& reading) const;
     void placeReadingLabels();
-    void placeLabelBeside(const DrawnReading& reading, QPointF at, const QTransform& toPlane);
+    void placeLabelBeside(
+        const DrawnReading& reading, QPointF at, QSizeF size, const QTransform& toPlane);
     void takeStretch(const DrawnReading& reading);
     void begin(QPainter& painter) const;
     void paintDepth(QPainter& painter, const QRectF& stripe) const;

@@ -235,9 +235,8 @@ const QImage& hatchTile(PaletteKind kind, double size) {
         const HatchPen pen = hatchPen(kind, size);
         const double step = hatchStep * size;
         const double side = 2.0 * step;
-        QImage tile(
-            static_cast<int>(side), static_cast<int>(side), QImage::Format_ARGB32_Premultiplied);
-        tile.fill(Qt::transparent);
+        QImage tile(static_cast<int>(side), static_cast<int>(side), QImage::Format_RGB32);
+        tile.fill(palette(kind).paper);
         QPainter painter(&tile);
         painter.setRenderHint(QPainter::Antialiasing);
         painter.setPen(QPen(pen.colour, pen.width));
@@ -271,6 +270,7 @@ void paintUnknown(
         painter.setBrushOrigin(QPointF(std::round(origin.x()), std::round(origin.y())));
         painter.fillRect(area, QBrush(hatchTile(kind, size)));
     } else {
+        painter.fillRect(area, palette(kind).paper);
         painter.setPen(QPen(pen.colour, pen.width));
         paintHatchLines(painter, area, origin, step);
     }

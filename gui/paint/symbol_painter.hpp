@@ -10,6 +10,7 @@
 #include <QPointF>
 #include <QRectF>
 
+#include <compare>
 #include <optional>
 
 class QPainter;
@@ -32,6 +33,8 @@ struct ReadingSymbol {
     DropSymbol drop = DropSymbol::None;
     bool doubtful = false;
     bool outcome = false;
+
+    friend auto operator<=>(const ReadingSymbol&, const ReadingSymbol&) = default;
 };
 [[nodiscard]] ReadingSymbol symbolOf(const DrawnReading& reading);
 
@@ -69,8 +72,8 @@ private:
 /// Whether what is painted is kept as shapes, to be seen at any size.
 [[nodiscard]] bool isVector(const QPainter& painter);
 
-/// What nobody knows: hairlines at 45° over `area`, six units apart. They run through `origin`, so
-/// that they move with the map.
+/// What nobody knows: paper with hairlines at 45° over `area`, six units apart. They run through
+/// `origin`, so that they move with the map.
 void paintUnknown(
     QPainter& painter, const QRectF& area, QPointF origin, PaletteKind palette, double size);
 
