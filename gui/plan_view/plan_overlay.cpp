@@ -7,10 +7,12 @@
 #include <QFont>
 #include <QFontMetricsF>
 #include <QPainter>
+#include <QPainterPath>
 #include <QString>
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <optional>
 #include <utility>
 #include <variant>
@@ -232,15 +234,52 @@ PlacedRings placeRings(
     return rings;
 }
 
-void paintRings(QPainter& painter, const PlacedRings& rings, PaletteKind kind) {
+namespace {
+
+/// Those parts of a circle that lie in `area`, in pieces too short to look straight: most of a ring
+/// lies outside the window, and what is painted in stripes should not be drawn in each of them.
+void addArcs(QPainterPath& path, QPointF middle, double radius, const QRectF& area) {
+    constexpr double sagitta = 0.05; // pixels from a piece to the circle, at most
+    const double most = 2.0 * std::acos(1.0 - std::min(sagitta / radius, 1.0));
+    const int pieces = std::max(8, static_cast<int>(std::ceil(2.0 * std::numbers::pi / most)));
+    const auto at = [&](int i) {
+        const double turn = 2.0 * std::numbers::pi * (i % pieces) / pieces;
+        return middle + radius * QPointF(std::cos(turn), std::sin(turn));
+    };
+    QPointF from = at(0);
+    bool drawn = false; // the path has come to `from`
+    for (int i = 1; i <= pieces; ++i) {
+        const QPointF to = at(i);
+        const bool passes = std::max(from.x(), to.x()) >= area.left() &&
+                            std::min(from.x(), to.x()) <= area.right() &&
+                            std::max(from.y(), to.y()) >= area.top() &&
+                            std::min(from.y(), to.y()) <= area.bottom();
+        if (passes) {
+            if (!drawn) {
+                path.moveTo(from);
+            }
+            path.lineTo(to);
+        }
+        drawn = passes;
+        from = to;
+    }
+}
+
+} // namespace
+
+void paintRings(
+    QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind kind) {
     const Palette& colours = palette(kind);
     painter.setRenderHint(QPainter::Antialiasing);
     QColor faint = colours.ink;
     faint.setAlphaF(0.16F);
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(faint, 1.0));
+    const QRectF near = stripe.adjusted(-2.0, -2.0, 2.0, 2.0);
     for (const double radius : rings.radii) {
-        painter.drawEllipse(rings.middle, radius, radius);
+        QPainterPath ring;
+        addArcs(ring, rings.middle, radius, near);
+        painter.drawPath(ring);
     }
 }
 

@@ -53,8 +53,9 @@ struct PlacedRings {
     const ChartView& view,
     const std::vector<PlacedWords>& taken);
 
-/// Faint, and without their numbers.
-void paintRings(QPainter& painter, const PlacedRings& rings, PaletteKind colours);
+/// Faint, and without their numbers. Only what lies in `stripe` needs to be painted.
+void paintRings(
+    QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind colours);
 void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind colours);
 
 /// A small dot at each depth from elsewhere; where they are crowded, one for many.

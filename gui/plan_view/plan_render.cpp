@@ -73,7 +73,7 @@ void renderPlan(QImage& image, const PlanScene& scene) {
         stripes.paint(i, signs, [&](QPainter& painter, const QRectF& part) {
             chart.paintLinesAndSigns(painter, part);
             paintFixes(painter, scene.picture, view);
-            paintRings(painter, rings, scene.picture.look.palette);
+            paintRings(painter, rings, part, scene.picture.look.palette);
         });
     }));
     QPainter painter(&image);
