@@ -373,6 +373,8 @@ BedGrid LiveBed::grid() const {
     B.diagonal() += fit.driftPrecision;
     const Eigen::LLT<Eigen::MatrixXd> factor(B);
     const Eigen::VectorXd beta = factor.solve(G.transpose() * grid_.whitened().col(0));
+    // The factor's inverse, p × p: for thousands of nodes a product is far quicker than solving.
+    const Eigen::MatrixXd inverse = factor.matrixL().solve(Eigen::MatrixXd::Identity(p, p));
     constexpr Index block = 2048;
     const Index nodes = nodeEast_.size();
     const auto blocks = static_cast<std::size_t>((nodes + block - 1) / block);
@@ -382,9 +384,9 @@ BedGrid LiveBed::grid() const {
         const Eigen::MatrixXd u = nodeDrift_.middleRows(begin, count) -
                                   grid_.means().middleRows(begin, count).rightCols(p);
         const Eigen::VectorXd level = grid_.means().col(0).segment(begin, count) + u * beta;
-        const Eigen::MatrixXd drifting = factor.matrixL().solve(u.transpose());
+        const Eigen::MatrixXd drifting = u * inverse.transpose();
         const Eigen::VectorXd variance =
-            grid_.variance().segment(begin, count) + drifting.colwise().squaredNorm().transpose();
+            grid_.variance().segment(begin, count) + drifting.rowwise().squaredNorm();
         for (Index i = 0; i < count; ++i) {
             const auto s = static_cast<std::size_t>(begin + i);
             const double sigma = std::sqrt(std::max(variance[i], 0.0));

@@ -36,12 +36,14 @@ GridFrame widened(const BedSurface& surface, double cell) {
     return frame;
 }
 
-/// The coarsest of the preferred cell sizes whose grid is fine enough. Steps of 12 % (the R20
-/// series of ISO 3), so that the grid is never much finer than it must be.
+/// The coarsest of the preferred cell sizes whose grid is fine enough. Steps of 6 % (the R40
+/// series of ISO 3), so that the grid is never much finer than it must be, and a little more water
+/// seldom means other cells.
 GridFrame liveFrame(const BedSurface& surface) {
-    constexpr std::array<double, 20> steps = {1.00, 1.12, 1.25, 1.40, 1.60, 1.80, 2.00,
-                                              2.24, 2.50, 2.80, 3.15, 3.55, 4.00, 4.50,
-                                              5.00, 5.60, 6.30, 7.10, 8.00, 9.00};
+    constexpr std::array<double, 40> steps = {
+        1.00, 1.06, 1.12, 1.18, 1.25, 1.32, 1.40, 1.50, 1.60, 1.70, 1.80, 1.90, 2.00, 2.12,
+        2.24, 2.36, 2.50, 2.65, 2.80, 3.00, 3.15, 3.35, 3.55, 3.75, 4.00, 4.25, 4.50, 4.75,
+        5.00, 5.30, 5.60, 6.00, 6.30, 6.70, 7.10, 7.50, 8.00, 8.50, 9.00, 9.50};
     GridFrame frame = widened(surface, 0.1);
     for (const double tens : {0.1, 1.0, 10.0, 100.0, 1000.0}) {
         for (const double step : steps) {
