@@ -165,7 +165,7 @@ private:
         return 0;
     }
 
-    const std::string* next(std::size_t i) const {
+    [[nodiscard]] const std::string* next(std::size_t i) const {
         return i + 1 < tokens_.size() ? &tokens_[i + 1].text : nullptr;
     }
 

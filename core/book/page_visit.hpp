@@ -56,7 +56,7 @@ struct VisitBefore {
 
 /// Takes back what the page said of a visit that it names no longer; the visit itself goes where
 /// nothing else is known of it.
-void leaveVisit(EditPlan& plan, Id<Visit> visit, const VisitBefore& before);
+void leaveVisit(EditPlan& plan, Id<Visit> id, const VisitBefore& before);
 
 /// The reel of that name, made without a measure where there is none.
 [[nodiscard]] Id<Reel>
