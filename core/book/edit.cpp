@@ -22,24 +22,29 @@ bool operator==(const Edit& a, const Edit& b) {
 
 namespace {
 
-template <class Record>
-bool refersTo(const Record& record, const AnyId& target) {
+template <class Record, class Target>
+bool refersTo(const Record& record, Id<Target> target) {
     bool refers = false;
-    forEachReference(record, [&](auto id) { refers = refers || AnyId(id) == target; });
+    forEachReference(record, [&]<class Other>(Id<Other> id) {
+        // A record of another type is not looked at: what is left of its fields costs nothing.
+        if constexpr (std::is_same_v<Other, Target>) {
+            refers = refers || id == target;
+        }
+    });
     return refers;
 }
 
 /// Calls `visit(record)` for each record of any type that points at `target`.
 template <class... Records, class Visit>
 void forEachReferrer(RecordTypes<Records...>, const Book& book, const AnyId& target, Visit visit) {
-    const auto inTable = [&](const auto& table) {
+    const auto inTable = [&](const auto& table, auto id) {
         for (const auto& record : table) {
-            if (refersTo(record, target)) {
+            if (refersTo(record, id)) {
                 visit(record);
             }
         }
     };
-    (inTable(book.all<Records>()), ...);
+    std::visit([&](auto id) { (inTable(book.all<Records>(), id), ...); }, target);
 }
 
 struct Applier {
