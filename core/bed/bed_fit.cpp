@@ -124,7 +124,7 @@ public:
 
 private:
     void setTerms(const Linearised& about) {
-        terms_ = bedTerms(data_, errors_, about, fit_.drift, fit_.driftPrecision, levels_);
+        terms_ = bedTerms(data_, errors_, about, {fit_.drift, fit_.driftPrecision}, levels_);
     }
     [[nodiscard]] Slopes slopesUnder(const BedTheta& theta, const Kriging& solved) const {
         return broadSlopes(

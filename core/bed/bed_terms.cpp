@@ -148,8 +148,7 @@ BedTerms bedTerms(
     std::span<const BedDatum> data,
     const SharedErrors& errors,
     const Linearised& about,
-    const Drift& drift,
-    const Eigen::VectorXd& driftPrecision,
+    const KnownDrift& drift,
     const Eigen::VectorXd& levels) {
     const auto n = static_cast<Index>(data.size());
     BedTerms terms;
@@ -166,8 +165,8 @@ BedTerms bedTerms(
     fillNoise(each, out);
     terms.columns = errorColumns(effects, about.slopes, errors.size());
     out.sharedErrors = sharedCovariance(terms.columns, n);
-    out.drift = drift.at(terms.places);
-    out.driftPrecision = driftPrecision;
+    out.drift = drift.drift.at(terms.places);
+    out.driftPrecision = drift.precision;
     out.values = levels;
     for (std::size_t i = 0; i < effects.size(); ++i) {
         const auto row = static_cast<Index>(i);

@@ -60,6 +60,12 @@ struct BedTerms {
     std::vector<ErrorColumn> columns;
 };
 
+/// A drift, and what is known of each of its coefficients beforehand, as 1/variance.
+struct KnownDrift {
+    const Drift& drift;
+    const Eigen::VectorXd& precision;
+};
+
 /// The terms with every error of place at first order about `about`. `levels` are without their
 /// mean. Source of the linear form: a Taylor series of z = f(place(zeta)) + ...; the places carry
 /// zeta, so what stays in the covariance is J Jᵀ and the values become level + J zeta.
@@ -67,8 +73,7 @@ struct BedTerms {
     std::span<const BedDatum> data,
     const SharedErrors& errors,
     const Linearised& about,
-    const Drift& drift,
-    const Eigen::VectorXd& driftPrecision,
+    const KnownDrift& drift,
     const Eigen::VectorXd& levels);
 
 /// Slopes of the broad shape and the drift at the places, given a solved system.

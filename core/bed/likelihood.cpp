@@ -197,8 +197,8 @@ Result<Likelihood> likelihood(
             0.5 * derivative.trace - 0.5 * alpha.dot(derivative.timesAlpha) +
             (theta[unknown] - std::log(prior.median)) / (prior.spread * prior.spread);
     }
-    const Eigen::MatrixXd QProducts = Q.selfadjointView<Eigen::Lower>() * products;
-    result.information = 0.5 * products.transpose() * QProducts;
+    const Eigen::MatrixXd solvedProducts = Q.selfadjointView<Eigen::Lower>() * products;
+    result.information = 0.5 * products.transpose() * solvedProducts;
     for (Index a = 0; a < count; ++a) {
         const double spread = shape.priors[shape.unknowns[static_cast<std::size_t>(a)]].spread;
         result.information(a, a) += 1.0 / (spread * spread);

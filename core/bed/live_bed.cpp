@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <ranges>
 #include <utility>
 
 namespace bedlore {
@@ -33,8 +34,8 @@ std::vector<Point> nodesOf(const GridFrame& frame) {
 
 } // namespace
 
-LiveBed::LiveBed(const BedSurface& surface, const GridFrame& frame, int threads)
-    : from_(surface)
+LiveBed::LiveBed(BedSurface surface, const GridFrame& frame, int threads)
+    : from_(std::move(surface))
     , frame_(frame)
     , threads_(threads) {
     const BedFit& fit = *from_.fitted();
@@ -126,7 +127,7 @@ bool LiveBed::build(const Reduction& reduction) {
     }
     const BedTheta& theta = fit.nodes.front().theta;
     const LikelihoodTerms likelihood =
-        bedTerms(data, errors, fit.about, fit.drift, fit.driftPrecision, levels).likelihood;
+        bedTerms(data, errors, fit.about, {fit.drift, fit.driftPrecision}, levels).likelihood;
     Eigen::MatrixXd lower = dataCovariance(fit.shape, likelihood, theta);
     Eigen::MatrixXd values(n, 1 + fit.drift.size());
     values << likelihood.values, likelihood.drift;
@@ -139,7 +140,7 @@ bool LiveBed::build(const Reduction& reduction) {
         prior,
         std::move(lower),
         values,
-        [&](Index datum, Index begin, Eigen::Ref<Eigen::VectorXf> out) {
+        [&](Index datum, Index begin, const Eigen::Ref<Eigen::VectorXf>& out) {
             const auto i = static_cast<std::size_t>(datum);
             fillToNodes(terms.each[i], entries_[i].place, begin, out);
         },
@@ -307,8 +308,8 @@ bool LiveBed::follow(const Reduction& next) {
         !sameErrors(next, SharedErrors(next, data.soundings))) {
         return false;
     }
-    for (auto i = gone.rbegin(); i != gone.rend(); ++i) {
-        removeEntry(*i);
+    for (const std::size_t i : std::ranges::reverse_view(gone)) {
+        removeEntry(i);
     }
     const std::size_t kept = entries_.size();
     for (const auto& [identity, i] : wanted) {

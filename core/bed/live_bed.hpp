@@ -67,7 +67,7 @@ private:
         std::vector<SoundingTerms> each;
     };
 
-    LiveBed(const BedSurface& surface, const GridFrame& frame, int threads);
+    LiveBed(BedSurface surface, const GridFrame& frame, int threads);
     [[nodiscard]] static std::vector<Identity>
     identitiesOf(const Reduction& reduction, const std::vector<BedDatum>& data);
     [[nodiscard]] ErrorKey keyOf(const Reduction& reduction, const SharedError& error) const;

@@ -74,15 +74,15 @@ public:
     void addLine(std::size_t number, const LineToLabel& line) {
         const Measured path(line);
         const double wide = line.width + 2.0 * options_.gap;
-        if (!(path.length() >= 2.0 * wide)) {
+        if (!(wide > 0.0 && path.length() >= 2.0 * wide)) {
             return;
         }
         // As many stretches as numbers fit; in each the straightest place that is free.
         const double stretches = std::max(1.0, std::floor(path.length() / options_.apart));
         const double stretch = path.length() / stretches;
-        for (double i = 0.0; i < stretches; i += 1.0) {
+        for (int i = 0; i < stretches; ++i) {
             const double from = i * stretch + 0.5 * wide;
-            if (auto place = bestWithin(path, from, (i + 1.0) * stretch - 0.5 * wide, wide)) {
+            if (auto place = bestWithin(path, from, (i + 1) * stretch - 0.5 * wide, wide)) {
                 place->line = number;
                 taken_.add(place->box);
                 places_.push_back(*place);
@@ -97,7 +97,9 @@ private:
         std::optional<LabelPlace> best;
         double bestScore = options_.straight;
         const double middle = 0.5 * (first + last);
-        for (double at = first; at <= last; at += 0.25 * wide) {
+        const double step = 0.25 * wide;
+        for (int i = 0; first + i * step <= last; ++i) {
+            const double at = first + i * step;
             const double from = at - 0.5 * wide;
             const CanvasPoint a = path.at(from);
             const CanvasPoint b = path.at(from + wide);

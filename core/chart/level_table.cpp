@@ -58,7 +58,8 @@ std::string labelOf(double number, Unit unit) {
 LevelTable tableOf(const Range& range, Step step, Unit unit, double unitInMetres) {
     LevelTable table{.unit = unit, .step = step.size, .levels = {}};
     bool anyBold = false;
-    for (double k = range.first; k <= range.last; k += 1.0) {
+    for (int i = 0; range.first + i <= range.last; ++i) {
+        const double k = range.first + i;
         const double number = k * step.size;
         const bool bold = std::fmod(std::abs(k), step.boldEvery) == 0.0;
         anyBold = anyBold || bold;

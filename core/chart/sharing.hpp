@@ -21,7 +21,7 @@ enum class PrivateThings : std::uint8_t { LeaveOut, Include };
 
 /// "depth", "bottom", "all".
 [[nodiscard]] std::string_view word(SharingTier tier);
-[[nodiscard]] std::optional<SharingTier> sharingTierFrom(std::string_view word);
+[[nodiscard]] std::optional<SharingTier> sharingTierFrom(std::string_view text);
 
 /// The grid of a map for others: the least one with cells of the same width that holds `frame` and
 /// whose cells lie by the neutral plane and not by the water's own. Edges at multiples of a cell in

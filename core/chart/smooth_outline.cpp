@@ -156,9 +156,11 @@ Mask paddedCopy(const Raster<std::uint8_t>& known, int coarser, double margin) {
     for (int r = 0; r < known.frame.rows; ++r) {
         for (int c = 0; c < known.frame.columns; ++c) {
             if (known.at(r, c) != 0) {
-                const auto row = static_cast<std::size_t>(r / coarser + pad);
-                const auto column = static_cast<std::size_t>(c / coarser + pad);
-                mask.set[row * static_cast<std::size_t>(mask.frame.columns) + column] = true;
+                const int row = r / coarser + pad;
+                const int column = c / coarser + pad;
+                mask.set
+                    [static_cast<std::size_t>(row) * static_cast<std::size_t>(mask.frame.columns) +
+                     static_cast<std::size_t>(column)] = true;
             }
         }
     }
@@ -232,6 +234,28 @@ std::vector<Ring> outlinesAt(const Raster<std::uint8_t>& known, int coarser, dou
     return rings;
 }
 
+void addCrossings(double north, const Ring& ring, std::vector<double>& crossings) {
+    for (std::size_t i = 0; i < ring.size(); ++i) {
+        const Point a = ring[i];
+        const Point b = ring[(i + 1) % ring.size()];
+        if ((a.north > north) != (b.north > north)) {
+            crossings.push_back(
+                a.east + (b.east - a.east) * (north - a.north) / (b.north - a.north));
+        }
+    }
+}
+
+/// Where the line `north` crosses the outlines of `shape`, from west to east.
+std::vector<double> crossingsAt(double north, const Polygon& shape) {
+    std::vector<double> crossings;
+    addCrossings(north, shape.outer, crossings);
+    for (const Ring& hole : shape.holes) {
+        addCrossings(north, hole, crossings);
+    }
+    std::sort(crossings.begin(), crossings.end());
+    return crossings;
+}
+
 } // namespace
 
 std::optional<SmoothOutline> smoothOutlineOf(const Raster<std::uint8_t>& known) {
@@ -256,23 +280,8 @@ std::optional<SmoothOutline> smoothOutlineOf(const Raster<std::uint8_t>& known) 
 
 Raster<std::uint8_t> cellsInside(const GridFrame& frame, const Polygon& shape) {
     Raster<std::uint8_t> inside(frame, 0);
-    std::vector<double> crossings;
     for (int r = 0; r < frame.rows; ++r) {
-        const double north = frame.centre(r, 0).north;
-        crossings.clear();
-        const auto cross = [&](const Ring& ring) {
-            for (std::size_t i = 0; i < ring.size(); ++i) {
-                const Point a = ring[i];
-                const Point b = ring[(i + 1) % ring.size()];
-                if ((a.north > north) != (b.north > north)) {
-                    crossings.push_back(
-                        a.east + (b.east - a.east) * (north - a.north) / (b.north - a.north));
-                }
-            }
-        };
-        cross(shape.outer);
-        std::for_each(shape.holes.begin(), shape.holes.end(), cross);
-        std::sort(crossings.begin(), crossings.end());
+        const std::vector<double> crossings = crossingsAt(frame.centre(r, 0).north, shape);
         std::size_t passed = 0;
         for (int c = 0; c < frame.columns; ++c) {
             const double east = frame.centre(r, c).east;

@@ -153,6 +153,18 @@ std::string cutOffNotice(const fs::path& path) {
            "shown as kept is here.";
 }
 
+/// What to say of how the book was found, once it has been read.
+std::vector<std::string> noticesOf(const WriteRight& right, const fs::path& path, bool wasCutOff) {
+    std::vector<std::string> notices;
+    if (!right.notice.empty()) {
+        notices.push_back(right.notice);
+    }
+    if (wasCutOff && !hasHotJournal(path)) {
+        notices.push_back(cutOffNotice(path));
+    }
+    return notices;
+}
+
 std::string changedNotice(const fs::path& path, const std::vector<std::string>& tables) {
     return "Another program has changed " + namedFile(path) + " (" + namedTables(tables) +
            "). It is shown as it is now.";
@@ -215,13 +227,7 @@ BookFile::open(const fs::path& path, BookAccess access, const BookFormats& forma
     if (!format) {
         return fail(format.error());
     }
-    std::vector<std::string> notices;
-    if (!right.notice.empty()) {
-        notices.push_back(std::move(right.notice));
-    }
-    if (wasCutOff && !hasHotJournal(real)) {
-        notices.push_back(cutOffNotice(real));
-    }
+    std::vector<std::string> notices = noticesOf(right, real, wasCutOff);
     if (*format < formats.newest) {
         const auto upgrade = right.lock ? upgradeInPlace : upgradeAside;
         const Result<std::string> upgraded = upgrade(*database, real, *format, formats);

@@ -122,35 +122,56 @@ Error damagedTables(const fs::path& path, const std::vector<std::string>& tables
         "check sums");
 }
 
+namespace {
+
+template <class Visit>
+Result<void> forEachRow(const Database& database, const char* query, const Visit& visit) {
+    Result<Statement> rows = database.prepare(query);
+    if (!rows) {
+        return fail(rows.error());
+    }
+    Result<bool> more = rows->step();
+    for (; more && *more; more = rows->step()) {
+        visit(*rows);
+    }
+    if (!more) {
+        return fail(more.error());
+    }
+    return {};
+}
+
+/// What a row of `integrity_check` finds wrong; nothing where it is "ok".
+std::string pageProblem(const Statement& row) {
+    std::string said(row.cell(0).text());
+    return said == "ok" ? "" : said;
+}
+
+/// What a row of `foreign_key_check` finds wrong.
+std::string referenceProblem(const Statement& row) {
+    return "table " + std::string(row.cell(0).text()) + ", row " +
+           std::to_string(row.cell(1).integer()) + ": it belongs to what is not there, in table " +
+           std::string(row.cell(2).text());
+}
+
+} // namespace
+
 std::string integrityOf(const Database& database, const fs::path& path) {
     std::string found;
     const auto add = [&](const std::string& problem) {
         found += (found.empty() ? "" : "; ") + problem;
     };
-    const auto collect = [&](const char* pragma, auto&& words) {
-        Result<Statement> rows = database.prepare(pragma);
-        if (!rows) {
-            add(rows.error().message);
-            return;
-        }
-        Result<bool> more = rows->step();
-        for (; more && *more; more = rows->step()) {
-            words(*rows);
-        }
-        if (!more) {
-            add(more.error().message);
+    const auto collect = [&](const char* pragma, const auto& problemIn) {
+        const Result<void> read = forEachRow(database, pragma, [&](const Statement& row) {
+            if (const std::string problem = problemIn(row); !problem.empty()) {
+                add(problem);
+            }
+        });
+        if (!read) {
+            add(read.error().message);
         }
     };
-    collect("PRAGMA integrity_check(20)", [&](const Statement& row) {
-        if (row.cell(0).text() != "ok") {
-            add(std::string(row.cell(0).text()));
-        }
-    });
-    collect("PRAGMA foreign_key_check", [&](const Statement& row) {
-        add("table " + std::string(row.cell(0).text()) + ", row " +
-            std::to_string(row.cell(1).integer()) + ": it belongs to what is not there, in table " +
-            std::string(row.cell(2).text()));
-    });
+    collect("PRAGMA integrity_check(20)", pageProblem);
+    collect("PRAGMA foreign_key_check", referenceProblem);
     const Result<BookCounters> counters = readCounters(database);
     if (!counters) {
         add(counters.error().message);

@@ -16,7 +16,9 @@
 
 namespace bedlore {
 
-/// Columns of each kind by their place in `csvColumns`.
+/// Columns of each kind by their place in `csvColumns`, called as in a file's first line: with a
+/// capital letter they would be called as the records are.
+// NOLINTBEGIN(readability-identifier-naming)
 namespace swims_csv {
 enum Column : std::size_t { swim, lat, lon, east, north, tipHeight };
 }
@@ -54,6 +56,7 @@ enum Column : std::size_t { lat, lon, east, north, depth, bottom, sigma, date, l
 namespace shoreline_csv {
 enum Column : std::size_t { part, lat, lon };
 }
+// NOLINTEND(readability-identifier-naming)
 
 /// The names of a kind's columns, as in a file's first line.
 [[nodiscard]] std::span<const std::string_view> csvColumns(ImportKind kind);

@@ -38,35 +38,47 @@ CsvReader::CsvReader(InputFile file, CsvLimits limits)
 Result<bool> CsvReader::refill() {
     buffer_.erase(0, start_);
     start_ = 0;
-    const auto more = file_.readMore(buffer_, limits_.fileBytes);
+    auto more = file_.readMore(buffer_, limits_.fileBytes);
     if (more) {
         ended_ = !*more;
     }
     return more;
 }
 
+Result<bool> CsvReader::startFile() {
+    if (const auto more = refill(); !more) {
+        return fail(more.error());
+    }
+    if (const auto encoding = otherEncoding(buffer_)) {
+        static_cast<void>(stop(*encoding + " text", wantedEncoding));
+        return false;
+    }
+    start_ = buffer_.starts_with(utf8Mark) ? utf8Mark.size() : 0;
+    return true;
+}
+
+Result<bool> CsvReader::scanWhole() {
+    while (scan() == Scan::NeedsMore) {
+        if (buffer_.size() - start_ > limits_.rowBytes) {
+            static_cast<void>(stopAtLongRow());
+            return false;
+        }
+        if (const auto more = refill(); !more) {
+            return fail(more.error());
+        }
+    }
+    return true;
+}
+
 Result<CsvStep> CsvReader::next() {
     start_ = end_;
     lineOfNext_ += linesInRow_;
     linesInRow_ = 0;
-    if (file_.bytesRead() == 0) {
-        if (const auto more = refill(); !more) {
-            return fail(more.error());
-        }
-        if (const auto encoding = otherEncoding(buffer_)) {
-            return stop(*encoding + " text", wantedEncoding);
-        }
-        start_ = buffer_.starts_with(utf8Mark) ? utf8Mark.size() : 0;
-    }
-    while (true) {
-        if (scan() == Scan::NeedsMore) {
-            if (buffer_.size() - start_ > limits_.rowBytes) {
-                return stopAtLongRow();
-            }
-            if (const auto more = refill(); !more) {
-                return fail(more.error());
-            }
-            continue;
+    Result<bool> readable = file_.bytesRead() == 0 ? startFile() : Result<bool>(true);
+    while (readable && *readable) {
+        readable = scanWhole();
+        if (!readable || !*readable) {
+            break;
         }
         if (end_ == start_) {
             return CsvStep::End;
@@ -77,6 +89,31 @@ Result<CsvStep> CsvReader::next() {
         start_ = end_;
         lineOfNext_ += linesInRow_;
     }
+    return readable ? Result<CsvStep>(CsvStep::Stop) : fail(readable.error());
+}
+
+std::size_t CsvReader::endOfCell(std::size_t i) const {
+    while (i < buffer_.size() && !isSeparator(buffer_[i]) && !isLineEnd(buffer_[i])) {
+        ++i;
+    }
+    return i;
+}
+
+bool CsvReader::isCutShort(std::size_t i) const {
+    const bool half = i + 1 == buffer_.size() && buffer_[i] == '\r';
+    return (i == buffer_.size() || half) && !ended_;
+}
+
+char CsvReader::charAt(std::size_t i) const {
+    return i < buffer_.size() ? buffer_[i] : '\0';
+}
+
+std::size_t CsvReader::lineEndAt(std::size_t i) const {
+    const char c = charAt(i);
+    if (!isLineEnd(c)) {
+        return 0;
+    }
+    return c == '\r' && charAt(i + 1) == '\n' ? 2 : 1;
 }
 
 CsvReader::Scan CsvReader::scan() {
@@ -92,14 +129,10 @@ CsvReader::Scan CsvReader::scan() {
             }
         } else {
             const std::size_t begin = i;
-            while (i < buffer_.size() && !isSeparator(buffer_[i]) && !isLineEnd(buffer_[i])) {
-                ++i;
-            }
+            i = endOfCell(i);
             cells_.push_back({.begin = begin, .end = i});
         }
-        // A carriage return at the very end may be half of a line end.
-        const bool half = i + 1 == buffer_.size() && buffer_[i] == '\r';
-        if ((i == buffer_.size() || half) && !ended_) {
+        if (isCutShort(i)) {
             return Scan::NeedsMore;
         }
         if (i == buffer_.size() || isLineEnd(buffer_[i])) {
@@ -107,12 +140,8 @@ CsvReader::Scan CsvReader::scan() {
         }
         ++i;
     }
-    end_ = i;
-    if (i < buffer_.size()) {
-        const bool two = buffer_[i] == '\r' && i + 1 < buffer_.size() && buffer_[i + 1] == '\n';
-        end_ += two ? 2 : 1;
-        ++linesInRow_;
-    }
+    end_ = i + lineEndAt(i);
+    linesInRow_ += end_ > i ? 1 : 0;
     return Scan::Complete;
 }
 
@@ -128,22 +157,40 @@ CsvReader::Scan CsvReader::scanQuoted(std::size_t& i) {
             openQuote_ = true;
             break;
         }
-        const char following = j + 1 < buffer_.size() ? buffer_[j + 1] : '\0';
+        const char following = charAt(j + 1);
         if (buffer_[j] == '"' && following != '"') {
             break;
         }
         cell.doubledQuotes = cell.doubledQuotes || buffer_[j] == '"';
-        linesInRow_ += isLineEnd(buffer_[j]) && !(buffer_[j] == '\r' && following == '\n') ? 1 : 0;
+        linesInRow_ += lineEndAt(j) == 1 ? 1 : 0; // the first half of two is no end yet
         j += buffer_[j] == '"' ? 2U : 1U;
     }
     cell.end = std::min(j, buffer_.size());
     cells_.push_back(cell);
     i = std::min(j + 1, buffer_.size());
-    while (i < buffer_.size() && !isSeparator(buffer_[i]) && !isLineEnd(buffer_[i])) {
-        strayAfterQuote_ = strayAfterQuote_ || (buffer_[i] != ' ' && buffer_[i] != '\t');
-        ++i;
-    }
+    const std::size_t end = endOfCell(i);
+    const std::string_view after = std::string_view(buffer_).substr(i, end - i);
+    strayAfterQuote_ = strayAfterQuote_ || after.find_first_not_of(" \t") != std::string_view::npos;
+    i = end;
     return Scan::Complete;
+}
+
+std::optional<CsvFault> CsvReader::faultOfLine(CsvStep step, std::size_t width) const {
+    if (step == CsvStep::BadRow) {
+        return fault_;
+    }
+    if (record_.isBlank() || record_.cells.size() == width) {
+        return std::nullopt;
+    }
+    return CsvFault{
+        .found = std::to_string(record_.cells.size()) + " columns",
+        .expected = std::to_string(width) + " columns, as in the first line"};
+}
+
+bool CsvReader::report(const Progress& progress) const {
+    const auto total = static_cast<double>(std::max<std::uint64_t>(file_.size(), 1));
+    progress.at(static_cast<double>(file_.bytesRead()) / total);
+    return !progress.cancelled();
 }
 
 CsvStep CsvReader::stop(std::string found, std::string expected) {

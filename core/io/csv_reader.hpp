@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 #include "core/io/input_file.hpp"
 
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -54,6 +56,11 @@ public:
     [[nodiscard]] Result<CsvStep> next();
     [[nodiscard]] const CsvRecord& record() const { return record_; }
     [[nodiscard]] const CsvFault& fault() const { return fault_; }
+    /// What is wrong with the line that `next` has just read by `step`, where a row has `width`
+    /// cells; nothing where it is blank or right.
+    [[nodiscard]] std::optional<CsvFault> faultOfLine(CsvStep step, std::size_t width) const;
+    /// Says how much of the file has been read. False where nobody wants the rest.
+    [[nodiscard]] bool report(const Progress& progress) const;
 
     /// The row just read, as written; for the header, from which the separator is told.
     [[nodiscard]] std::string_view text() const { return text_; }
@@ -74,8 +81,18 @@ private:
     enum class Scan : std::uint8_t { Complete, NeedsMore };
 
     [[nodiscard]] Result<bool> refill();
+    /// Both are false where the reader has to stop; `fault_` says why.
+    [[nodiscard]] Result<bool> startFile();
+    [[nodiscard]] Result<bool> scanWhole();
     [[nodiscard]] Scan scan();
     [[nodiscard]] Scan scanQuoted(std::size_t& i);
+    [[nodiscard]] std::size_t endOfCell(std::size_t i) const;
+    /// Whether what stands at `i` cannot be told before more is read: a carriage return at the very
+    /// end may be half of a line end.
+    [[nodiscard]] bool isCutShort(std::size_t i) const;
+    [[nodiscard]] char charAt(std::size_t i) const;
+    /// The length of the line end at `i`; zero where there is none.
+    [[nodiscard]] std::size_t lineEndAt(std::size_t i) const;
     [[nodiscard]] bool isSeparator(char c) const {
         return separator_ == '\0' ? c == ',' || c == ';' : c == separator_;
     }

@@ -174,7 +174,6 @@ Result<void> forEachCsvRow(
     const std::function<void(CsvRow&)>& use) {
     const std::size_t mostRows = importFormat(header.kind).mostRows;
     std::size_t rows = 0;
-    const auto total = static_cast<double>(std::max<std::uint64_t>(reader.file().size(), 1));
     for (int count = 1;; count = count % rowsBetweenReports + 1) {
         const auto step = reader.next();
         if (!step) {
@@ -188,14 +187,8 @@ Result<void> forEachCsvRow(
             faults.addForFile(record.line, "", reader.fault().found, reader.fault().expected);
             return {};
         }
-        if (*step == CsvStep::BadRow) {
-            faults.add(record.line, "", reader.fault().found, reader.fault().expected);
-        } else if (!record.isBlank() && record.cells.size() != header.width) {
-            faults.add(
-                record.line,
-                "",
-                std::to_string(record.cells.size()) + " columns",
-                std::to_string(header.width) + " columns, as in the first line");
+        if (const auto fault = reader.faultOfLine(*step, header.width)) {
+            faults.add(record.line, "", fault->found, fault->expected);
         } else if (!record.isBlank() && ++rows > mostRows) {
             const std::string most = std::to_string(mostRows);
             faults.addForFile(record.line, "", "more than " + most + " rows", "at most " + most);
@@ -204,11 +197,8 @@ Result<void> forEachCsvRow(
             CsvRow row(header, record, faults);
             use(row);
         }
-        if (count == rowsBetweenReports) {
-            if (progress.cancelled()) {
-                return fail(cancelledError());
-            }
-            progress.at(static_cast<double>(reader.file().bytesRead()) / total);
+        if (count == rowsBetweenReports && !reader.report(progress)) {
+            return fail(cancelledError());
         }
     }
 }

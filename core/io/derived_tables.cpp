@@ -146,7 +146,7 @@ private:
         return {.x = geographic.longitude, .y = geographic.latitude};
     }
 
-    LayerValue waterName(const Reduction& reduction) const {
+    [[nodiscard]] LayerValue waterName(const Reduction& reduction) const {
         const Water* water = book_.find(reduction.water);
         return water != nullptr ? LayerValue(std::string_view(water->name)) : LayerValue();
     }
@@ -220,7 +220,7 @@ private:
         return {};
     }
 
-    std::vector<LayerValue> readingRow(
+    [[nodiscard]] std::vector<LayerValue> readingRow(
         const Reduction& reduction, const Sounding& sounding, const PlacedById& placed) const {
         BEDLORE_EXPECTS(sounding.line.has_value());
         const LineGeometry& line = *sounding.line;
@@ -251,7 +251,7 @@ private:
             {}};
     }
 
-    std::vector<LayerValue>
+    [[nodiscard]] std::vector<LayerValue>
     fixRow(const Reduction& reduction, const Sounding& sounding, const FixRow& fix) const {
         const FixSet* set = book_.find(fix.set);
         const bool known = set != nullptr && set->columns && fix.row < set->columns->x.size();

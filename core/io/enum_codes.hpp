@@ -46,8 +46,8 @@ template <class Enum>
 }
 
 template <>
-[[nodiscard]] inline std::string_view codeOf<Unit>(Unit unit) {
-    return unitCode(unit);
+[[nodiscard]] inline std::string_view codeOf<Unit>(Unit value) {
+    return unitCode(value);
 }
 template <>
 [[nodiscard]] inline std::optional<Unit> fromCode<Unit>(std::string_view code) {

@@ -10,7 +10,7 @@ namespace bedlore {
 
 namespace {
 
-constexpr std::uint64_t megabyte = 1024 * 1024;
+constexpr std::uint64_t megabyte = std::uint64_t{1024} * 1024;
 
 // A lifetime's readings are 15,000 in about 1 MB, a surveyed shoreline is less; fixes alone grow
 // without end. What is read into a tree (GeoJSON, KML, GPX) takes some thirty times its size.

@@ -11,6 +11,7 @@
 #include <gdal.h>
 #include <gdal_frmts.h>
 
+#include <array>
 #include <cmath>
 #include <memory>
 #include <mutex>
@@ -89,8 +90,9 @@ Dataset inMemory(const MapDrawing& map, const LocalFrame& frame) {
         return {};
     }
     const ToldPlane::Grid told = ToldPlane(map, frame).of(grid);
-    double corner[6] = {told.corner.east, grid.cell, 0.0, told.corner.north, 0.0, -grid.cell};
-    const bool placed = GDALSetGeoTransform(dataset.get(), corner) == CE_None &&
+    std::array<double, 6> corner{
+        told.corner.east, grid.cell, 0.0, told.corner.north, 0.0, -grid.cell};
+    const bool placed = GDALSetGeoTransform(dataset.get(), corner.data()) == CE_None &&
                         GDALSetProjection(dataset.get(), told.wkt.c_str()) == CE_None;
     const std::string level = printExact(map.level.aboveDatum / metre);
     GDALSetMetadataItem(dataset.get(), "LEVEL_M", level.c_str(), nullptr);

@@ -147,6 +147,7 @@ struct RankOf {
 
 std::vector<std::size_t> orderOf(const std::vector<ParsedFile>& files) {
     std::vector<Rank> ranks;
+    ranks.reserve(files.size());
     for (const ParsedFile& file : files) {
         ranks.push_back(std::visit(RankOf{}, file.content));
     }

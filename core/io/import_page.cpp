@@ -79,8 +79,9 @@ void noteUnclearLines(
     for (std::size_t i = 0; i < meaning.lines.size(); ++i) {
         const std::string words = wordsOn(meaning.lines[i]);
         if (!words.empty() && ++unclear <= mostUnclearNamed) {
-            session.notice(
-                name + ", line " + std::to_string(i + 1) + ": \"" + shown(lines[i].text) + words);
+            std::string notice = name + ", line " + std::to_string(i + 1) + ": \"";
+            notice += shown(lines[i].text) + words;
+            session.notice(std::move(notice));
         }
     }
     if (unclear > mostUnclearNamed) {

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <type_traits>
 #include <variant>
 
 namespace bedlore {
@@ -17,38 +18,29 @@ bool holdsAny(const std::vector<Place>& places) {
     });
 }
 
+/// Whether `holds` of any record of its type that belongs to the water.
+template <class Record, class Holds>
+bool anyOfWater(const Book& book, const Water& water, const Holds& holds) {
+    const auto& all = book.all<Record>();
+    return std::any_of(all.begin(), all.end(), [&](const Record& record) {
+        return record.water == water.id && holds(record);
+    });
+}
+
 /// Whether any place of the water is held as a `Kind`.
 template <class Kind>
 bool waterHolds(const Book& book, const Water& water) {
-    const auto isKind = [](const Place& place) { return std::holds_alternative<Kind>(place); };
-    for (const ShorePart& part : water.shore) {
-        if (holdsAny<Kind>(part.vertices)) {
-            return true;
-        }
-    }
-    for (const Swim& swim : book.all<Swim>()) {
-        if (swim.water == water.id && isKind(swim.place)) {
-            return true;
-        }
-    }
-    for (const Mark& mark : book.all<Mark>()) {
-        if (mark.water == water.id && isKind(mark.place)) {
-            return true;
-        }
-    }
-    for (const Hazard& hazard : book.all<Hazard>()) {
-        if (hazard.water == water.id && holdsAny<Kind>(hazard.vertices)) {
-            return true;
-        }
-    }
-    const FixFrame frame =
-        std::is_same_v<Kind, GeographicPoint> ? FixFrame::Geographic : FixFrame::Plane;
-    for (const FixSet& set : book.all<FixSet>()) {
-        if (set.water == water.id && set.frame == frame) {
-            return true;
-        }
-    }
-    return false;
+    const auto atPlace = [](const auto& record) {
+        return std::holds_alternative<Kind>(record.place);
+    };
+    const auto atVertices = [](const auto& shape) { return holdsAny<Kind>(shape.vertices); };
+    const auto inFrame = [](const FixSet& set) {
+        return set.frame ==
+               (std::is_same_v<Kind, GeographicPoint> ? FixFrame::Geographic : FixFrame::Plane);
+    };
+    return std::any_of(water.shore.begin(), water.shore.end(), atVertices) ||
+           anyOfWater<Swim>(book, water, atPlace) || anyOfWater<Mark>(book, water, atPlace) ||
+           anyOfWater<Hazard>(book, water, atVertices) || anyOfWater<FixSet>(book, water, inFrame);
 }
 
 double median(std::vector<double> values) {

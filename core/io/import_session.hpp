@@ -41,8 +41,8 @@ struct ParsedFile {
 /// The book as it will be. Every step of an import sees what the steps before it made.
 class ImportSession {
 public:
-    ImportSession(const Book& book, std::int64_t nextId)
-        : book_(book)
+    ImportSession(Book book, std::int64_t nextId)
+        : book_(std::move(book))
         , ids_(nextId) {}
 
     [[nodiscard]] const Book& book() const { return book_; }

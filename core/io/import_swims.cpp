@@ -206,6 +206,17 @@ Result<void> setOriginFromSwims(ImportSession& session) {
     return session.put(std::move(water));
 }
 
+namespace {
+
+Reel newReel(ImportSession& session, const std::string& name) {
+    Reel reel;
+    reel.id = session.ids().take<Reel>();
+    reel.name = name;
+    return reel;
+}
+
+} // namespace
+
 Result<void> planReels(ImportSession& session, ParsedFile& file) {
     std::unordered_map<std::string, const Reel*> inBook;
     for (const Reel& reel : session.book().all<Reel>()) {
@@ -223,9 +234,7 @@ Result<void> planReels(ImportSession& session, ParsedFile& file) {
         }
         const auto [at, isNew] = touchedByName.try_emplace(key, touched.size());
         if (isNew) {
-            Reel& reel = touched.emplace_back(known != nullptr ? *known : Reel());
-            reel.id = known != nullptr ? known->id : session.ids().take<Reel>();
-            reel.name = known != nullptr ? known->name : row.name;
+            touched.push_back(known != nullptr ? *known : newReel(session, row.name));
         }
         touched[at->second].calibration.push_back(pair);
     }

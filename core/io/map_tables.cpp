@@ -165,7 +165,7 @@ private:
     }
 
     void addCell(int r, int c) {
-        const double depth = static_cast<double>(map_.depth->at(r, c));
+        const auto depth = static_cast<double>(map_.depth->at(r, c));
         if (!std::isfinite(depth)) {
             return;
         }

@@ -28,6 +28,17 @@ std::string listed(const Columns& columns, Text&& text) {
     return list;
 }
 
+std::string constraintsOf(const Column& column) {
+    if (column.name == "id") {
+        return " PRIMARY KEY AUTOINCREMENT NOT NULL";
+    }
+    std::string sql = column.required ? " NOT NULL" : "";
+    if (!column.references.empty()) {
+        sql += " REFERENCES " + inQuotes(column.references) + "(id) DEFERRABLE INITIALLY DEFERRED";
+    }
+    return sql;
+}
+
 template <class Record>
 std::string createSql() {
     std::string sql = "CREATE TABLE " + inQuotes(tableName<Record>) + " (\n";
@@ -35,15 +46,7 @@ std::string createSql() {
     for (const Column& column : columns) {
         const bool last = &column == &columns.back();
         sql += "  " + inQuotes(column.name) + " " + std::string(column.type);
-        if (column.name == "id") {
-            sql += " PRIMARY KEY AUTOINCREMENT NOT NULL";
-        } else {
-            sql += column.required ? " NOT NULL" : "";
-            if (!column.references.empty()) {
-                sql += " REFERENCES " + inQuotes(column.references) +
-                       "(id) DEFERRABLE INITIALLY DEFERRED";
-            }
-        }
+        sql += constraintsOf(column);
         sql += last ? "" : ",";
         sql += column.comment.empty() ? "\n" : " -- " + std::string(column.comment) + "\n";
     }

@@ -27,7 +27,7 @@ bool isIndexFunction(std::string_view name) {
 }
 
 /// SQLite asks this for each thing that a statement would do, while it is prepared.
-int authorize(
+int authorize( // NOLINT(readability-function-size): SQLite says which arguments
     void* /*unused*/,
     int action,
     const char* first,

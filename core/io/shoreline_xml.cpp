@@ -199,6 +199,14 @@ bool isWanted(OGRLayerH layer, ImportKind kind) {
     return kind == ImportKind::Kml || name == "tracks" || name == "routes";
 }
 
+void takeLayer(OGRLayerH layer, GeometryTaker& taker) {
+    while (const Feature feature{OGR_L_GetNextFeature(layer)}) {
+        if (OGRGeometryH geometry = OGR_F_GetGeometryRef(feature.get())) {
+            taker.take(geometry);
+        }
+    }
+}
+
 } // namespace
 
 ShoreOutlines readShorelineXml(const std::string& text, ImportKind kind, FaultList& faults) {
@@ -227,13 +235,8 @@ ShoreOutlines readShorelineXml(const std::string& text, ImportKind kind, FaultLi
     GeometryTaker taker(outlines, faults);
     for (int i = 0; i < GDALDatasetGetLayerCount(dataset.get()); ++i) {
         OGRLayerH layer = GDALDatasetGetLayer(dataset.get(), i);
-        if (!isWanted(layer, kind)) {
-            continue;
-        }
-        while (const Feature feature{OGR_L_GetNextFeature(layer)}) {
-            if (OGRGeometryH geometry = OGR_F_GetGeometryRef(feature.get())) {
-                taker.take(geometry);
-            }
+        if (isWanted(layer, kind)) {
+            takeLayer(layer, taker);
         }
     }
     if (CPLGetLastErrorType() >= CE_Failure) {

@@ -68,6 +68,18 @@ Error strangers(const std::vector<std::string>& names, const OpenTable& table) {
         list + ". Take that away or mend it: it is another kind of file, empty or damaged.");
 }
 
+std::optional<Error> sameTwice(const std::vector<OpenTable>& tables, const OpenTable& table) {
+    const auto known = std::find_if(tables.begin(), tables.end(), [&](const OpenTable& other) {
+        return other.header.layout == table.header.layout;
+    });
+    if (known == tables.end()) {
+        return std::nullopt;
+    }
+    return inputError(
+        known->name + " and " + table.name + " are both the table " + std::string(known->table()) +
+        " of a book. Name one of them.");
+}
+
 std::string expectedFor(const Column& column, const std::string& what) {
     if (what == halfThere) {
         return "nothing, because the rest of that value is not given";
@@ -94,12 +106,8 @@ Result<std::vector<OpenTable>> openTables(const std::vector<std::filesystem::pat
         } else if (!*table) {
             others.push_back(path.filename().string());
         } else {
-            for (const OpenTable& known : tables) {
-                if (known.header.layout == (*table)->header.layout) {
-                    return fail(inputError(
-                        known.name + " and " + (*table)->name + " are both the table " +
-                        std::string(known.table()) + " of a book. Name one of them."));
-                }
+            if (const auto twice = sameTwice(tables, **table)) {
+                return fail(*twice);
             }
             tables.push_back(**std::move(table));
         }
@@ -113,7 +121,7 @@ Result<std::vector<OpenTable>> openTables(const std::vector<std::filesystem::pat
     return tables;
 }
 
-void LongValues::add(LongPiece piece, int line, FaultList& faults) {
+void LongValues::add(const LongPiece& piece, int line, FaultList& faults) {
     if (piece.form != formText && piece.form != formBytes) {
         faults.add(line, "form", piece.form, "text or base64");
         return;
@@ -166,60 +174,61 @@ void LongValues::refuseUnused(FaultList& faults) const {
     for (const auto& [key, value] : values_) {
         if (!value.used) {
             const auto& [table, id, column] = key;
-            faults.add(
-                value.line,
-                "of_id",
-                table + " " + std::to_string(id) + " " + column,
-                "a row and a column that are there");
+            std::string place = table;
+            place.append(" ").append(std::to_string(id)).append(" ").append(column);
+            faults.add(value.line, "of_id", place, "a row and a column that are there");
         }
     }
 }
 
-Result<void> forEachTableRow(
-    OpenTable& table, const Progress& progress, const std::function<void(const CsvRecord&)>& use) {
+namespace {
+
+/// Hands the line that was read to `use`, or says what is wrong with it. False where no more is to
+/// be read.
+bool takeLine(OpenTable& table, CsvStep step, const std::function<void(const CsvRecord&)>& use) {
+    const CsvReader& reader = table.reader;
+    const CsvRecord& record = reader.record();
+    FaultList& faults = table.faults;
+    if (step == CsvStep::Stop) {
+        faults.addForFile(record.line, "", reader.fault().found, reader.fault().expected);
+        return false;
+    }
+    if (step != CsvStep::BadRow && record.isBlank()) {
+        return true;
+    }
     const auto mostRows =
         static_cast<std::int64_t>(importFormat(table.header.layout->kind).mostRows);
+    if (++table.rows > mostRows) {
+        const std::string most = std::to_string(mostRows);
+        faults.addForFile(record.line, "", "more than " + most + " rows", "at most " + most);
+        return false;
+    }
+    if (const auto fault = reader.faultOfLine(step, table.header.width)) {
+        faults.add(record.line, "", fault->found, fault->expected);
+    } else {
+        use(record);
+    }
+    return true;
+}
+
+} // namespace
+
+Result<void> forEachTableRow(
+    OpenTable& table, const Progress& progress, const std::function<void(const CsvRecord&)>& use) {
     CsvReader& reader = table.reader;
-    FaultList& faults = table.faults;
-    const auto total = static_cast<double>(std::max<std::uint64_t>(reader.file().size(), 1));
     for (int count = 1;; count = count % rowsBetweenReports + 1) {
         const auto step = reader.next();
         if (!step) {
             return fail(step.error());
         }
-        const CsvRecord& record = reader.record();
         if (*step == CsvStep::End) {
             return {};
         }
-        if (*step == CsvStep::Stop) {
-            faults.addForFile(record.line, "", reader.fault().found, reader.fault().expected);
+        if (!takeLine(table, *step, use)) {
             return {};
         }
-        const bool isBad = *step == CsvStep::BadRow;
-        if (!isBad && record.isBlank()) {
-            continue;
-        }
-        if (++table.rows > mostRows) {
-            const std::string most = std::to_string(mostRows);
-            faults.addForFile(record.line, "", "more than " + most + " rows", "at most " + most);
-            return {};
-        }
-        if (isBad) {
-            faults.add(record.line, "", reader.fault().found, reader.fault().expected);
-        } else if (record.cells.size() != table.header.width) {
-            faults.add(
-                record.line,
-                "",
-                std::to_string(record.cells.size()) + " columns",
-                std::to_string(table.header.width) + " columns, as in the first line");
-        } else {
-            use(record);
-        }
-        if (count == rowsBetweenReports) {
-            if (progress.cancelled()) {
-                return fail(cancelledError());
-            }
-            progress.at(static_cast<double>(reader.file().bytesRead()) / total);
+        if (count == rowsBetweenReports && !reader.report(progress)) {
+            return fail(cancelledError());
         }
     }
 }

@@ -47,7 +47,7 @@ openTables(const std::vector<std::filesystem::path>& files);
 class LongValues {
 public:
     /// The pieces of one cell come one after another; any other goes to `faults`.
-    void add(LongPiece piece, int line, FaultList& faults);
+    void add(const LongPiece& piece, int line, FaultList& faults);
     /// All pieces are in: bytes are made of them.
     void finish(FaultList& faults);
 

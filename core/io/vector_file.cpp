@@ -5,6 +5,7 @@
 #include "core/io/output_file.hpp"
 #include "core/units/format.hpp"
 
+#include <array>
 #include <chrono>
 #include <string>
 #include <utility>
@@ -147,7 +148,7 @@ Result<void> writeGeoJson(
     const ToldPlane plane(map, frame);
     Features features(map, plane);
     using Step = void (Features::*)();
-    constexpr Step steps[] = {
+    constexpr std::array<Step, 6> steps{
         &Features::addContours,
         &Features::addBands,
         &Features::addSwims,
