@@ -13,8 +13,8 @@
 #include <utility>
 #include <vector>
 
-// What the book on the disk costs: one reading kept, a lifetime's book opened, the layers for other
-// programs written, a million fixes kept and read.
+// What the book costs: one reading kept, a lifetime's readings kept at once and taken back, their
+// book opened, the layers for other programs written, a million fixes kept and read.
 
 namespace {
 
@@ -123,6 +123,9 @@ void wholeBook(const testing::TempFolder& folder, int count) {
         say(("all kept at once," + of).c_str(),
             {milliseconds([&] { must(file.write(edits, largestId(edits) + 1)); })});
     }
+    const Applied applied = must(applyEdits({}, edits));
+    say(("all taken back," + of).c_str(),
+        {milliseconds([&] { must(applyEdits(applied.book, applied.inverse)); })});
     std::vector<double> opening;
     for (int i = 0; i < 7; ++i) {
         opening.push_back(milliseconds([&] { must(BookFile::open(path)); }));
@@ -166,15 +169,6 @@ void fixes(const testing::TempFolder& folder, std::size_t count) {
 
 int main() {
     const bedlore::testing::TempFolder folder;
-    if (const char* at = std::getenv("OPEN")) {
-        for (int i = 0; i < 30; ++i)
-            must(BookFile::open(at));
-        return 0;
-    }
-    if (std::getenv("ONLY")) {
-        wholeBook(folder, 100000);
-        return 0;
-    }
     oneReading(folder, 250);
     oneReading(folder, 15'000);
     wholeBook(folder, 15'000);
