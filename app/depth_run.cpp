@@ -100,6 +100,32 @@ void takeRow(const CsvRecord& row, const std::string& file, AskedPoints& asked) 
     asked.points.push_back(std::move(point));
 }
 
+std::string faultAt(const std::string& file, const CsvReader& reader) {
+    return atLine(
+        file,
+        reader.record().line,
+        "found " + reader.fault().found + ", expected " + reader.fault().expected + ".");
+}
+
+Result<PlaceColumns> readHeader(CsvReader& reader, const std::string& file) {
+    const auto step = reader.next();
+    if (!step) {
+        return fail(step.error());
+    }
+    if (*step == CsvStep::End) {
+        return fail(inputError(file + " is empty: it needs lat,lon or east_m,north_m and rows."));
+    }
+    if (*step != CsvStep::Row) {
+        return fail(inputError(faultAt(file, reader)));
+    }
+    const auto columns = placeColumns(reader.record());
+    if (!columns) {
+        return fail(
+            inputError(atLine(file, 1, "the header needs lat and lon, or east_m and north_m.")));
+    }
+    return *columns;
+}
+
 Result<AskedPoints> readPoints(const std::filesystem::path& path) {
     auto input = InputFile::open(path);
     if (!input) {
@@ -107,48 +133,29 @@ Result<AskedPoints> readPoints(const std::filesystem::path& path) {
     }
     const std::string name = input->name();
     CsvReader reader(*std::move(input));
+    const auto columns = readHeader(reader, name);
+    if (!columns) {
+        return fail(columns.error());
+    }
     AskedPoints asked;
-    bool header = true;
+    asked.columns = *columns;
     while (true) {
         const auto step = reader.next();
         if (!step) {
             return fail(step.error());
         }
         if (*step == CsvStep::End) {
-            break;
-        }
-        if (*step != CsvStep::Row && header) {
-            return fail(inputError(atLine(
-                name,
-                reader.record().line,
-                "found " + reader.fault().found + ", expected " + reader.fault().expected + ".")));
+            return asked;
         }
         if (*step != CsvStep::Row) {
-            asked.faults.push_back(atLine(
-                name,
-                reader.record().line,
-                "found " + reader.fault().found + ", expected " + reader.fault().expected + "."));
-            if (*step == CsvStep::Stop) {
-                break;
-            }
-            continue;
-        }
-        if (header) {
-            const auto columns = placeColumns(reader.record());
-            if (!columns) {
-                return fail(inputError(
-                    atLine(name, 1, "the header needs lat and lon, or east_m and north_m.")));
-            }
-            asked.columns = *columns;
-            header = false;
+            asked.faults.push_back(faultAt(name, reader));
         } else if (!reader.record().isBlank()) {
             takeRow(reader.record(), name, asked);
         }
+        if (*step == CsvStep::Stop) {
+            return asked;
+        }
     }
-    if (header) {
-        return fail(inputError(name + " is empty: it needs lat,lon or east_m,north_m and rows."));
-    }
-    return asked;
 }
 
 Result<std::vector<Point>> onThePlane(const AskedPoints& asked, const LocalFrame& frame) {

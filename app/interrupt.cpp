@@ -21,7 +21,9 @@ Interrupt::Interrupt() {
 
 Interrupt::~Interrupt() {
     watcher_.request_stop();
-    pthread_kill(watcher_.native_handle(), SIGTERM); // wakes the watcher alone
+    // Wakes the watcher alone, which waits for this signal and takes it.
+    // NOLINTNEXTLINE(bugprone-bad-signal-to-kill-thread)
+    pthread_kill(watcher_.native_handle(), SIGTERM);
 }
 
 } // namespace bedlore

@@ -50,10 +50,10 @@ QString pathName(const std::filesystem::path& path) {
 
 } // namespace
 
-ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, const Start& start, QWidget* parent)
+ExportDialog::ExportDialog(std::shared_ptr<const BedMap> map, Start start, QWidget* parent)
     : QDialog(parent)
     , map_(std::move(map))
-    , start_(start)
+    , start_(std::move(start))
     , path_(new QLineEdit(this))
     , tier_(new TierChoice(this)) {
     setObjectName(QStringLiteral("exportDialog"));

@@ -42,7 +42,7 @@ public:
         MapFormats formats = {.pdf = true}; ///< ticked to begin with
     };
 
-    ExportDialog(std::shared_ptr<const BedMap> map, const Start& start, QWidget* parent = nullptr);
+    ExportDialog(std::shared_ptr<const BedMap> map, Start start, QWidget* parent = nullptr);
 
     [[nodiscard]] MapShare share() const;
     [[nodiscard]] MapFiles files() const;

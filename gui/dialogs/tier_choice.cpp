@@ -7,6 +7,8 @@
 #include <QRadioButton>
 #include <QVBoxLayout>
 
+#include <array>
+
 namespace bedlore {
 
 namespace {
@@ -25,12 +27,12 @@ TierChoice::TierChoice(QWidget* parent)
         QString words;
         QString more;
     };
-    const Row rows[] = {
-        {SharingTier::Depth, tr("&Depths only"), tr("nothing that shows where you fish")},
-        {SharingTier::Bottom, tr("With the &bottom"), tr("not built yet: depths only for now")},
-        {SharingTier::All,
-         tr("&Everything"),
-         tr("casts, readings, swims and how sure, for yourself")}};
+    const std::array<Row, 3> rows{
+        {{SharingTier::Depth, tr("&Depths only"), tr("nothing that shows where you fish")},
+         {SharingTier::Bottom, tr("With the &bottom"), tr("not built yet: depths only for now")},
+         {SharingTier::All,
+          tr("&Everything"),
+          tr("casts, readings, swims and how sure, for yourself")}}};
     for (const auto& [tier, words, more] : rows) {
         auto* button = new QRadioButton(words, this);
         button->setAccessibleDescription(more);

@@ -86,7 +86,7 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
 }
 
 Result<bool> Document::catchUp() {
-    const Result<bool> news = takeNews();
+    Result<bool> news = takeNews();
     if (!news) {
         return refuse(news.error());
     }
@@ -97,7 +97,7 @@ Result<bool> Document::catchUp() {
 }
 
 Result<bool> Document::takeNews() {
-    const Result<bool> news = file_.catchUp();
+    Result<bool> news = file_.catchUp();
     if (!news || !*news) {
         return news;
     }

@@ -59,7 +59,7 @@ private:
     };
     /// `before` are edits that belong to the same act and come first.
     [[nodiscard]] Result<void>
-    keepAfter(Edits before, const std::vector<std::string>& lines, const Act& act);
+    keepAfter(Edits edits, const std::vector<std::string>& lines, const Act& act);
 
     [[nodiscard]] Result<Edits>
     rereadOthers(const Book& taught, const Edits& page, Id<Page> target, IdSource& ids) const;

@@ -99,25 +99,29 @@ std::string wrapWords(const BedMap& map) {
     return visit != nullptr && visit->sticks ? size : size + ", as the page does not say";
 }
 
+struct PlaceAsked {
+    Point place;
+    Length depth; ///< of the water there
+};
+
 void sayHowToReach(
     PlaceReadout& readout,
     const BedMap& map,
     const std::vector<AimLine>& aims,
-    Point place,
-    const DisplayUnits& units,
-    Length depth) {
+    const PlaceAsked& asked,
+    const DisplayUnits& units) {
     const ReducedSwim* standing = map.standing();
     if (standing == nullptr) {
         return;
     }
-    const GroundDistance range{distanceBetween(standing->tip, place)};
-    const LineOut line = lineFor(range, map.tipHeight() + depth);
+    const GroundDistance range{distanceBetween(standing->tip, asked.place)};
+    const LineOut line = lineFor(range, map.tipHeight() + asked.depth);
     readout.howFar = printDistance(line.length, units, map.wrap());
     if (units.distance == Unit::Wrap) {
         readout.measure = wrapWords(map);
     }
-    if (const auto aim = nearestAim(aims, standing->tip, place)) {
-        const PlaneBearing direction = directionTo(standing->tip, place);
+    if (const auto aim = nearestAim(aims, standing->tip, asked.place)) {
+        const PlaneBearing direction = directionTo(standing->tip, asked.place);
         readout.direction = besideAim(aims[*aim], direction - aims[*aim].direction);
     }
 }
@@ -172,7 +176,7 @@ PlaceReadout readPlace(
         readout.within = "no reading near";
     }
     readout.bottom = bottomNear(map, place, units);
-    sayHowToReach(readout, map, aims, place, units, std::max(depth, Length{}));
+    sayHowToReach(readout, map, aims, {place, std::max(depth, Length{})}, units);
     return readout;
 }
 

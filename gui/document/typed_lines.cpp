@@ -182,6 +182,23 @@ std::vector<std::string> mergedLines(
     return merged;
 }
 
+namespace {
+
+/// Of a change that brings several lines.
+std::string wordsOfSeveral(const LineChange& change, const std::string& number) {
+    const std::string lines = std::to_string(change.added) + " lines";
+    if (change.removed == 0) {
+        return "typed " + lines;
+    }
+    if (change.removed == change.added) {
+        return "changed " + lines;
+    }
+    return "put " + lines + " in place of " +
+           (change.removed == 1 ? "line " + number : std::to_string(change.removed));
+}
+
+} // namespace
+
 std::string words(const LineChange& change) {
     const std::string number = std::to_string(change.first + 1);
     const std::string last = std::to_string(change.first + change.added);
@@ -190,12 +207,7 @@ std::string words(const LineChange& change) {
                                  : "moved lines between " + number + " and " + last;
     }
     if (change.added > 1) {
-        const std::string lines = std::to_string(change.added) + " lines";
-        return change.removed == 0              ? "typed " + lines
-               : change.removed == change.added ? "changed " + lines
-               : change.removed == 1
-                   ? "put " + lines + " in place of line " + number
-                   : "put " + lines + " in place of " + std::to_string(change.removed);
+        return wordsOfSeveral(change, number);
     }
     if (change.added == 1 && change.removed > 1) {
         return "put line " + number + " in place of " + std::to_string(change.removed) + " lines";

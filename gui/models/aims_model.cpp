@@ -82,7 +82,9 @@ AimsModel::rowOf(const BedMap& map, const AimLine& aim, const DisplayUnits& unit
 }
 
 void AimsModel::show(
-    std::shared_ptr<const BedMap> map, std::vector<AimLine> aims, const DisplayUnits& units) {
+    const std::shared_ptr<const BedMap>& map,
+    const std::vector<AimLine>& aims,
+    const DisplayUnits& units) {
     std::vector<AimRow> rows;
     for (const AimLine& aim : map != nullptr ? aims : std::vector<AimLine>{}) {
         rows.push_back(rowOf(*map, aim, units));

@@ -27,8 +27,10 @@ public:
 
     using QAbstractItemModel::QAbstractItemModel;
 
-    void
-    show(std::shared_ptr<const BedMap> map, std::vector<AimLine> aims, const DisplayUnits& units);
+    void show(
+        const std::shared_ptr<const BedMap>& map,
+        const std::vector<AimLine>& aims,
+        const DisplayUnits& units);
 
     [[nodiscard]] std::optional<std::size_t> aimAt(const QModelIndex& index) const;
     /// None for the row of an aim.

@@ -48,7 +48,7 @@ std::vector<ReadingsModel::Row> ReadingsModel::rowsOf(const Book& book, Id<Visit
     return rows;
 }
 
-void ReadingsModel::show(std::shared_ptr<const Book> book, std::optional<Id<Visit>> visit) {
+void ReadingsModel::show(const std::shared_ptr<const Book>& book, std::optional<Id<Visit>> visit) {
     std::vector<Row> rows;
     if (visit && book->find(*visit) != nullptr) {
         rows = rowsOf(*book, *visit);

@@ -22,7 +22,7 @@ public:
 
     using QAbstractTableModel::QAbstractTableModel;
 
-    void show(std::shared_ptr<const Book> book, std::optional<Id<Visit>> visit);
+    void show(const std::shared_ptr<const Book>& book, std::optional<Id<Visit>> visit);
     [[nodiscard]] Id<Reading> readingAt(int row) const;
 
     [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;

@@ -19,7 +19,7 @@ Ring inPieces(const Ring& ring, double cell) {
         const Point b = ring[(i + 1) % ring.size()];
         const double length = std::hypot(b.east - a.east, b.north - a.north);
         const double pieces = std::max(1.0, std::round(length / cell));
-        for (double k = 0.0; k < pieces; k += 1.0) {
+        for (int k = 0; k < pieces; ++k) {
             result.push_back(
                 {a.east + k / pieces * (b.east - a.east),
                  a.north + k / pieces * (b.north - a.north)});

@@ -166,6 +166,7 @@ void PlacedContours::placeNumbers(const QFont& font, TakenBoxes taken) {
         return std::pair(level(a).labelled, length_[a]) > std::pair(level(b).labelled, length_[b]);
     });
     std::vector<LineToLabel> lines;
+    lines.reserve(order.size());
     for (const std::size_t i : order) {
         lines.push_back(
             {.vertices = canvas_[i],

@@ -59,9 +59,10 @@ private:
             return dry_;
         }
         // Both are at least zero: cutting off is rounding down.
-        const auto step = static_cast<int>(std::clamp(ramp, 0.0F, rampSteps - 1.0F) + 0.5F);
-        const auto shade = static_cast<int>(lit);
-        return (*table_)[static_cast<std::size_t>(step * (2 * shadeSteps + 1) + shade)];
+        const float nearest = std::clamp(ramp, 0.0F, rampSteps - 1.0F) + 0.5F;
+        const auto step = static_cast<int>(nearest);
+        const int at = step * (2 * shadeSteps + 1) + static_cast<int>(lit);
+        return (*table_)[static_cast<std::size_t>(at)];
     }
     [[nodiscard]] QRgb colourBesideNothing(float row, float column) const;
 

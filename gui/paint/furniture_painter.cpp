@@ -245,7 +245,9 @@ void Furniture::placeDepthKey() {
         return w.contains(sheet()) && isFree(sheet()) && !liesOnBed(sheet());
     };
     const auto isPlacedInRow = [&](double width, double lift) {
-        for (double aside = 0.0; aside < 0.5 * w.width(); aside += 6.0 * s) {
+        const int steps = static_cast<int>(std::ceil(0.5 * w.width() / (6.0 * s)));
+        for (int i = 0; i < steps; ++i) {
+            const double aside = i * 6.0 * s;
             if (isPlaced(width, aside, lift) || isPlaced(width, -aside, lift)) {
                 return true;
             }

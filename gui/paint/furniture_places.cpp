@@ -62,6 +62,7 @@ std::vector<const DrawnCast*> letteredCasts(const MapDrawing& map, const DrawnSw
         }
     }
     std::vector<const DrawnCast*> casts;
+    casts.reserve(chosen.size());
     for (const auto& [key, cast] : chosen) {
         casts.push_back(cast);
     }

@@ -175,22 +175,22 @@ private:
     ChartStyle style_;
 };
 
-QPageSize pageSize(SheetPaper paper) {
+QPageSize::PageSizeId pageSize(SheetPaper paper) {
     switch (paper) {
     case SheetPaper::A4:
-        return QPageSize(QPageSize::A4);
+        return QPageSize::A4;
     case SheetPaper::A5:
-        return QPageSize(QPageSize::A5);
+        return QPageSize::A5;
     case SheetPaper::A6:
-        return QPageSize(QPageSize::A6);
+        return QPageSize::A6;
     }
-    return QPageSize(QPageSize::A4);
+    return QPageSize::A4;
 }
 
 } // namespace
 
 QSizeF paperSize(SheetPaper paper) {
-    return pageSize(paper).size(QPageSize::Millimeter);
+    return QPageSize(pageSize(paper)).size(QPageSize::Millimeter);
 }
 
 void paintSheet(
@@ -213,7 +213,7 @@ Result<void> writeSheetPdf(
         QPdfWriter writer(&buffer);
         constexpr int dotsPerInch = 600;
         writer.setResolution(dotsPerInch);
-        writer.setPageSize(pageSize(options.paper));
+        writer.setPageSize(QPageSize(pageSize(options.paper)));
         writer.setPageMargins(QMarginsF());
         writer.setCreator(QString());
         writer.setTitle(QString());

@@ -15,6 +15,7 @@
 #include <QStaticText>
 #include <QVector>
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -62,13 +63,13 @@ void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
     const QPen line(inks_.ink, 1.0 * s);
     if (symbol.outcome) {
         const double r = 2.8 * s;
-        const QLineF strokes[] = {
+        const std::array<QLineF, 2> strokes{
             QLineF(at - QPointF(r, r), at + QPointF(r, r)),
             QLineF(at + QPointF(-r, r), at + QPointF(r, -r))};
         painter_.setPen(QPen(inks_.paper, 2.6 * s));
-        painter_.drawLines(strokes, 2);
+        painter_.drawLines(strokes.data(), 2);
         painter_.setPen(line);
-        painter_.drawLines(strokes, 2);
+        painter_.drawLines(strokes.data(), 2);
     }
     if (symbol.drop == DropSymbol::Hard) {
         painter_.setPen(rim);
@@ -124,8 +125,8 @@ void SymbolPainter::stretch(
     const double pitch = 5.5 * s;
     const double count = std::min(std::floor((length - 1.5 * s) / pitch), 4000.0);
     const double first = 0.5 * (length - (count - 1.0) * pitch);
-    for (double i = 0.0; i < count; i += 1.0) {
-        painter_.translate(i == 0.0 ? first : pitch, 0.0);
+    for (int i = 0; i < count; ++i) {
+        painter_.translate(i == 0 ? first : pitch, 0.0);
         paintPiece(painter_, look.pattern, s);
     }
     painter_.restore();
@@ -212,8 +213,10 @@ void paintHatchLines(QPainter& painter, const QRectF& area, QPointF origin, doub
     const double first = area.left() + area.top();
     const double last = area.right() + area.bottom();
     QVector<QLineF> lines;
-    double sum = through + std::ceil((first - through) / step) * step;
-    for (; sum <= last; sum += step) {
+    const double start = through + std::ceil((first - through) / step) * step;
+    const int count = static_cast<int>(std::floor((last - start) / step)) + 1;
+    for (int i = 0; i < count; ++i) {
+        const double sum = start + i * step;
         lines.append(QLineF(sum - area.bottom(), area.bottom(), sum - area.top(), area.top()));
     }
     painter.drawLines(lines);

@@ -25,7 +25,7 @@ struct MapInks {
     QColor ink;
     QColor paper;
 };
-[[nodiscard]] MapInks mapInks(PaletteKind palette);
+[[nodiscard]] MapInks mapInks(PaletteKind kind);
 
 /// What of a reading is drawn at its place.
 struct ReadingSymbol {
@@ -75,6 +75,6 @@ private:
 /// What nobody knows: paper with hairlines at 45° over `area`, six units apart. They run through
 /// `origin`, so that they move with the map.
 void paintUnknown(
-    QPainter& painter, const QRectF& area, QPointF origin, PaletteKind palette, double size);
+    QPainter& painter, const QRectF& area, QPointF origin, PaletteKind kind, double size);
 
 } // namespace bedlore

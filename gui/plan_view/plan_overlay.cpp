@@ -45,7 +45,9 @@ std::vector<AimLine> numberLines(const PlanOverlay& overlay, const BedPicture& p
     const PlaneBearing left =
         aimless ? picture.drawing->up - 25.0_deg : overlay.aims.front().direction;
     std::vector<AimLine> lines;
-    for (double aside = besideFan; aside < 70.0; aside += 9.0) {
+    constexpr double step = 9.0; // [°]
+    for (int i = 0; besideFan + i * step < 70.0; ++i) {
+        const double aside = besideFan + i * step;
         for (const PlaneBearing direction : {right + aside * degree, left - aside * degree}) {
             AimLine line;
             line.tip = tip;

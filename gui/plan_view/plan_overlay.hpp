@@ -55,15 +55,15 @@ struct PlacedRings {
 
 /// Faint, and without their numbers. Only what lies in `stripe` needs to be painted.
 void paintRings(
-    QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind colours);
-void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind colours);
+    QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind kind);
+void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind kind);
 
 /// A small dot at each depth from elsewhere; where they are crowded, one for many.
 void paintFixes(QPainter& painter, const BedPicture& picture, const ChartView& view);
 
 /// The letters of the aims, the chosen one drawn in, and the chosen place.
 void paintChosen(
-    QPainter& painter, const PlanOverlay& overlay, const QTransform& toView, PaletteKind colours);
+    QPainter& painter, const PlanOverlay& overlay, const QTransform& toView, PaletteKind kind);
 
 /// Steps of a scale in his unit: 1, 2, 5 times a power of ten, at least `least` apart.
 [[nodiscard]] double roundStep(double least);

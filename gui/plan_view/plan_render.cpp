@@ -61,7 +61,7 @@ void renderPlan(QImage& image, const PlanScene& scene) {
     const Stripes stripes(image, scene.ratio);
     const int threads = usualThreads();
     // Ground in small pieces, since one thread comes later; lines cross all pieces, so in few.
-    const auto grounds = static_cast<std::size_t>(4 * threads);
+    const auto grounds = 4 * static_cast<std::size_t>(threads);
     const auto signs = static_cast<std::size_t>(threads);
     const auto paintGround = [&](std::size_t i) {
         stripes.paint(i, grounds, [&](QPainter& painter, const QRectF& part) {

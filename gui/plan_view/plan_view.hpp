@@ -90,7 +90,7 @@ protected:
 private:
     enum class Drag : std::uint8_t { None, Waiting, Pan, Turn };
 
-    [[nodiscard]] QRectF window() const { return QRectF(rect()); }
+    [[nodiscard]] QRectF window() const { return {rect()}; }
     [[nodiscard]] bool isOnRim(QPointF position) const;
     [[nodiscard]] PlaneBearing uprightDirection() const;
     [[nodiscard]] bool handleMoveKey(int key);

@@ -77,8 +77,9 @@ void paintHatch(const Drawing& d, const Run& run) {
     // One lattice for the whole view: hatches of neighbouring areas line up.
     const double sum = area.left() + area.bottom();
     const double step = hatchSpacing * std::numbers::sqrt2;
-    double start = std::floor((area.left() + area.top()) / step) * step;
-    for (; start < sum + area.width(); start += step) {
+    const double first = std::floor((area.left() + area.top()) / step) * step;
+    for (int i = 0; first + i * step < sum + area.width(); ++i) {
+        const double start = first + i * step;
         p.drawLine(
             QPointF(start - area.top(), area.top()), QPointF(start - area.bottom(), area.bottom()));
     }

@@ -120,7 +120,7 @@ QString SectionView::heading(const QFontMetricsF& metrics, double room) const {
     const QString shared = now.sharesPlan ? tr("as wide as on the plan · ") : QString();
     const QString steps = aims_.size() > 1 ? QStringLiteral("   ‹ ›") : QString();
     for (const QString& before : {shared + tall, tall, QString()}) {
-        const QString whole = before + title() + steps;
+        QString whole = before + title() + steps;
         if (metrics.horizontalAdvance(whole) <= room) {
             return whole;
         }
@@ -228,9 +228,7 @@ void SectionView::stepReading(int by) {
     for (const SectionReading& reading : section_->readings) { // from far to near
         const bool nearer = reading.range < rangeOfLead() - hair;
         const bool farther = reading.range > rangeOfLead() + hair;
-        if (by > 0 && nearer && !next) {
-            next = reading.range;
-        } else if (by < 0 && farther) {
+        if ((by > 0 && nearer && !next) || (by < 0 && farther)) {
             next = reading.range;
         }
     }

@@ -43,7 +43,7 @@ QSize WrappedRow::minimumSize() const {
 
 void WrappedRow::setGeometry(const QRect& area) {
     QLayout::setGeometry(area);
-    arrange(area, Move::Yes);
+    static_cast<void>(arrange(area, Move::Yes));
 }
 
 int WrappedRow::arrange(const QRect& area, Move move) const {

@@ -31,7 +31,7 @@ public:
 private:
     enum class Move : std::uint8_t { No, Yes };
     /// Gives the height that is needed.
-    int arrange(const QRect& area, Move move) const;
+    [[nodiscard]] int arrange(const QRect& area, Move move) const;
 
     QList<QLayoutItem*> items_;
 };

@@ -124,7 +124,7 @@ Row lookRow(const char* name, const char* words, const char* key, bool northUp) 
 }
 
 // clang-format off
-const std::vector<Row>& rows() {
+const std::vector<Row>& rows() { // NOLINT(readability-function-size): a table
     using enum Needs;
     static const std::vector<Row> table = {
         {"&Book", "newBook", "&New book…", "Ctrl+N", Nothing, &Window::askNewBook},

@@ -51,7 +51,7 @@ public:
     [[nodiscard]] const Whereabouts& whereabouts() const { return where_; }
     [[nodiscard]] QWidget& panel(Panel panel);
     /// One that is brought up to be worked with gets the keys; one that goes gives them back.
-    void showPanel(Panel panel, bool shown);
+    void showPanel(Panel which, bool shown);
     [[nodiscard]] const std::optional<Point>& chosenPlace() const { return place_; }
     [[nodiscard]] const std::vector<AimLine>& aims() const { return aims_; }
     [[nodiscard]] std::optional<std::size_t> chosenAim() const { return aim_; }

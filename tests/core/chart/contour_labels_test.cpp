@@ -43,6 +43,14 @@ TEST(ContourLabels, StandOnTheirLineAndAlongIt) {
     EXPECT_NEAR(places[0].to - places[0].from, 26.0, 1e-9);
 }
 
+TEST(ContourLabels, NothingIsPlacedWithoutAWidth) {
+    LabelOptions options = onCanvas();
+    options.gap = 0.0;
+    const LineToLabel line{
+        .vertices = {{100.0, 100.0}, {300.0, 300.0}}, .closed = false, .width = 0.0};
+    EXPECT_THAT(placeLabels({line}, {}, options), IsEmpty());
+}
+
 TEST(ContourLabels, AreNeverUpsideDown) {
     for (int degrees = 0; degrees < 360; degrees += 5) {
         const double a = degrees * pi / 180.0;
