@@ -6,7 +6,7 @@
 # What building and running the program takes.
 buildPackages=(
     g++ cmake ninja-build pkg-config
-    qt6-base-dev qt6-svg-dev
+    qt6-base-dev
     libgdal-dev libproj-dev proj-data libsqlite3-dev
     libeigen3-dev libboost-dev liblbfgspp-dev
     libexpected-dev libcli11-dev nlohmann-json3-dev
