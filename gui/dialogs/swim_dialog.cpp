@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/swim_dialog.hpp"
 
+#include "gui/dialogs/dialog_parts.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 
 #include <QDialogButtonBox>
@@ -10,19 +11,6 @@
 #include <QVBoxLayout>
 
 namespace bedlore {
-
-namespace {
-
-QLabel* plainText(const QString& words, const char* name, QWidget* parent) {
-    auto* label = new QLabel(words, parent);
-    label->setObjectName(QString::fromLatin1(name));
-    label->setTextFormat(Qt::PlainText);
-    label->setWordWrap(true);
-    label->setMinimumWidth(380);
-    return label;
-}
-
-} // namespace
 
 SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
     : QDialog(parent)
@@ -36,18 +24,19 @@ SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
     auto* column = new QVBoxLayout(inside);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(4);
-    auto* title = plainText(QString::fromStdString(record.name), "swimName", inside);
+    auto* title = plainWords(QString::fromStdString(record.name), "swimName", inside);
     title->setProperty("heading", true);
     column->addWidget(title);
-    place_ = addField(*column, tr("&Where the rod tip is"), "swimPlace");
+    place_ = addTypedField(*column, tr("&Where the rod tip is"), "swimPlace");
     place_->setPlaceholderText(tr("52.12345, -1.54321 or 120 m east, 45 m north"));
-    taken_ = plainText({}, "swimTaken", inside);
+    taken_ = plainWords({}, "swimTaken", inside);
     column->addWidget(taken_);
-    tip_ = addField(*column, tr("&Height of the rod tip above the water"), "swimTip");
+    tip_ = addTypedField(*column, tr("&Height of the rod tip above the water"), "swimTip");
     tip_->setPlaceholderText(tr("6 ft is taken where nothing is said"));
-    standing_ = addField(*column, tr("Where exactly you &stand, for yourself"), "swimStanding");
+    standing_ =
+        addTypedField(*column, tr("Where exactly you &stand, for yourself"), "swimStanding");
     column->addSpacing(8);
-    column->addWidget(plainText(
+    column->addWidget(plainWords(
         tr("With a latitude and longitude, compass bearings can be turned to true north, and this "
            "swim lies on one map with the others that have a place. Depths stay as they are. The "
            "height of the tip tells how far out a length of line reaches; a page that says its "
@@ -55,13 +44,13 @@ SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
         "swimChanges",
         inside));
     column->addSpacing(8);
-    column->addWidget(plainText(
+    column->addWidget(plainWords(
         tr("The place stays in this book. A map that you export shows where you stand only if you "
            "choose Everything."),
         "swimPrivate",
         inside));
     column->addStretch();
-    fault_ = plainText({}, "swimFault", this);
+    fault_ = plainWords({}, "swimFault", this);
     fault_->hide();
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
     buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole)
@@ -83,18 +72,6 @@ SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
     place_->setFocus();
 }
 
-QLineEdit* SwimDialog::addField(QVBoxLayout& column, const QString& words, const char* name) {
-    auto* edit = new QLineEdit(column.parentWidget());
-    edit->setObjectName(QString::fromLatin1(name));
-    auto* label = new QLabel(words, column.parentWidget());
-    label->setWordWrap(true);
-    label->setBuddy(edit);
-    column.addSpacing(8);
-    column.addWidget(label);
-    column.addWidget(edit);
-    return edit;
-}
-
 TypedSwim SwimDialog::typed() const {
     return {
         .place = place_->text().toStdString(),
@@ -110,29 +87,23 @@ void SwimDialog::sayTaken() {
     fault_->hide();
 }
 
-void SwimDialog::refuse(const QString& sentence) {
-    fault_->setText(sentence);
-    fault_->setAccessibleName(sentence);
-    fault_->show();
-}
-
 void SwimDialog::accept() {
     const auto book = document_.book();
     const Swim* swim = book->find(swim_);
     if (swim == nullptr) {
-        refuse(tr("This swim is no longer in the book."));
+        showFault(*fault_, tr("This swim is no longer in the book."));
         return;
     }
     const Result<Edits> edits = placeSwim(*book, swim_, typed());
     if (!edits) {
-        refuse(QString::fromStdString(edits.error().message));
+        showFault(*fault_, QString::fromStdString(edits.error().message));
         return;
     }
     if (!edits->empty()) {
         const std::string label =
             tr("placed %1").arg(QString::fromStdString(swim->name)).toStdString();
         if (const auto done = document_.apply(label, *edits); !done) {
-            refuse(QString::fromStdString(done.error().message));
+            showFault(*fault_, QString::fromStdString(done.error().message));
             return;
         }
     }

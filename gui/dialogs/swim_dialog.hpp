@@ -8,7 +8,6 @@
 
 class QLabel;
 class QLineEdit;
-class QVBoxLayout;
 
 // Where the swim that he is in lies, and how high the rod tip is there.
 
@@ -27,9 +26,7 @@ public:
 
 private:
     [[nodiscard]] TypedSwim typed() const;
-    QLineEdit* addField(QVBoxLayout& column, const QString& words, const char* name);
     void sayTaken();
-    void refuse(const QString& sentence);
 
     Document& document_;
     Id<Swim> swim_;

@@ -51,7 +51,8 @@ std::string remarkOn(const BedMap& map, const ReducedVisit& visit, Unit depthUni
     if (record.level) {
         return "\"" + printEntered(*record.level) +
                "\" gives no height, as nothing says how high one is, so " + taken +
-               " Write it as a length, as in \"level 0.35 m\".";
+               " Say it by \"Level mark of the water\" in the Page menu, or write a length, as in "
+               "\"level 0.35 m\".";
     }
     return "No level for this visit: " + taken + " If you read one, write it, as in " +
            exampleOf(map, otherWithLevel(map.reduction, visit)) + ".";

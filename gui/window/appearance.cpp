@@ -83,7 +83,7 @@ QTableView::item { padding: 2px 8px; }
 QTreeView::item { padding: 2px 4px; }
 QTreeView:focus, QTableView:focus { border: 1px solid %6; }
 #aimsPanel, #shorthandPanel { border-top: 1px solid %3; }
-#shorthandWords, #swimFault { color: %7; }
+#shorthandWords, #swimFault, #levelFault { color: %7; }
 QScrollBar:vertical { background: transparent; width: 10px; margin: 0; }
 QScrollBar::handle:vertical { background: %3; min-height: 32px; border-radius: 3px; margin: 2px; }
 QScrollBar::add-line, QScrollBar::sub-line { height: 0; width: 0; }
@@ -109,7 +109,7 @@ QScrollBar::handle:horizontal { background: %3; min-width: 32px; border-radius: 
 #tourRemark { color: %7; }
 #tourCaution { color: %5; font-size: %9pt; }
 #placeTitle, #placeReachTitle { color: %5; font-size: %9pt; letter-spacing: 1px; }
-#placeHint, #placeLevel, #placeMeasure, #visitWords, #shorthandEmpty, #aimsGuessed, #swimTaken, #swimChanges, #swimPrivate { color: %5; font-size: %9pt; }
+#placeHint, #placeLevel, #placeMeasure, #visitWords, #shorthandEmpty, #aimsGuessed, #swimTaken, #swimChanges, #swimPrivate, #levelTaken, #levelChanges { color: %5; font-size: %9pt; }
 #visitWords { padding: 16px; }
 #placeDepth { font-size: %10pt; color: %4; }
 #placeHowFar { font-size: %10pt; color: %4; }

@@ -110,6 +110,8 @@ public:
     void teachWord();
     /// Asks where the swim lies and how high the rod tip is there.
     void askSwimPlace();
+    /// Asks what the water's level is read from.
+    void askLevelMark();
     void stepAim(int by);
 
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }

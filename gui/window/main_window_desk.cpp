@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "gui/dialogs/level_dialog.hpp"
 #include "gui/dialogs/swim_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/main_window.hpp"
@@ -48,6 +49,20 @@ void MainWindow::askSwimPlace() {
     }
     // Gone with the desk, whose book it writes to.
     auto* dialog = new SwimDialog(desk_->document(), *swim, desk_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->open();
+}
+
+void MainWindow::askLevelMark() {
+    if (desk_ == nullptr || !desk_->page().keep()) {
+        return;
+    }
+    const auto water = desk_->whereabouts().water;
+    if (!water) {
+        messages_->say(tr("There is no water yet whose level could be read: begin a page first."));
+        return;
+    }
+    auto* dialog = new LevelDialog(desk_->document(), *water, preferences_.units.depth, desk_);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->open();
 }
