@@ -4,6 +4,7 @@
 #include "core/io/import.hpp"
 #include "core/io/table_layout.hpp"
 #include "tests/core/io/store_support.hpp"
+#include "tests/support/python.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -303,7 +304,8 @@ TEST_F(BookTables, BigPhotoIsCutIntoCellsThatEveryProgramReads) {
     for (const auto& entry : std::filesystem::directory_iterator(out)) {
         // Python's own reader, with its own limit for a cell (131,072 characters).
         const Output read =
-            run("/usr/bin/python3 -c \"import csv,sys\nrows=list(csv.reader(open(sys.argv[1],"
+            run(std::string(python) +
+                " -c \"import csv,sys\nrows=list(csv.reader(open(sys.argv[1],"
                 "newline='',encoding='utf-8')))\nassert len(set(map(len,rows)))==1\" " +
                 inQuotes(entry.path()));
         EXPECT_EQ(read.status, 0) << entry.path() << read.text;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/geotiff.hpp"
 #include "tests/support/drawn_pit.hpp"
+#include "tests/support/python.hpp"
 #include "tests/support/run_tool.hpp"
 #include "tests/support/temp_folder.hpp"
 
@@ -179,7 +180,7 @@ TEST(BedGeoTiff, IsACloudOptimisedFileWithoutASidecar) {
     ASSERT_TRUE(writeBedGeoTiff(path, map, pit().reduction.frame));
     EXPECT_EQ(filesIn(folder.path()), 1U);
     const auto checked = runTool(
-        "/usr/bin/python3 -m osgeo_utils.samples.validate_cloud_optimized_geotiff '" +
+        std::string(python) + " -m osgeo_utils.samples.validate_cloud_optimized_geotiff '" +
         path.string() + "'");
     EXPECT_EQ(checked.status, 0) << checked.output;
     EXPECT_THAT(checked.output, HasSubstr("is a valid cloud optimized GeoTIFF"));

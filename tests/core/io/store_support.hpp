@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/io/book_file.hpp"
+#include "tests/support/python.hpp"
 #include "tests/support/sample_records.hpp"
 #include "tests/support/temp_folder.hpp"
 
@@ -76,7 +77,8 @@ inline std::string inQuotes(const std::filesystem::path& path) {
 
 /// GDAL's own checker of GeoPackages; it says nothing about a good one.
 inline Output validated(const std::filesystem::path& book) {
-    return run("/usr/bin/python3 -W ignore -m osgeo_utils.samples.validate_gpkg " + inQuotes(book));
+    return run(
+        std::string(python) + " -W ignore -m osgeo_utils.samples.validate_gpkg " + inQuotes(book));
 }
 
 /// Changes a file the way another program would, through the sqlite3 shell.

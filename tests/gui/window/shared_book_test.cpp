@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/widgets/message_bar.hpp"
 #include "tests/gui/window/open_window.hpp"
+#include "tests/support/python.hpp"
 #include "tests/support/run_tool.hpp"
 #include "tests/support/without_rights.hpp"
 
@@ -41,7 +42,8 @@ void expectWhole(const fs::path& path) {
     EXPECT_EQ(stored->integrity(), "ok");
     EXPECT_THAT(stored->notices(), IsEmpty());
     const ToolRun checked = runTool(
-        "/usr/bin/python3 -W ignore -m osgeo_utils.samples.validate_gpkg '" + path.string() + "'");
+        std::string(python) + " -W ignore -m osgeo_utils.samples.validate_gpkg '" + path.string() +
+        "'");
     EXPECT_EQ(checked.status, 0) << checked.output;
     EXPECT_THAT(checked.output, IsEmpty());
 }
