@@ -71,13 +71,33 @@ void Running::signal(int number) const {
     kill(pid_, number);
 }
 
+bool Running::hasEnded() const {
+    siginfo_t ended{};
+    waitid(P_PID, static_cast<id_t>(pid_), &ended, WEXITED | WNOHANG | WNOWAIT);
+    return ended.si_pid == pid_;
+}
+
+bool Running::hasSaid(std::string_view words, int times) const {
+    while (!hasEnded()) {
+        const std::string said = textOf(streams_ / "err");
+        int found = 0;
+        for (std::size_t at = said.find(words); at != std::string::npos;
+             at = said.find(words, at + words.size())) {
+            ++found;
+        }
+        if (found >= times) {
+            return true;
+        }
+        std::this_thread::yield();
+    }
+    return false;
+}
+
 bool Running::hasOpened(const std::filesystem::path& file) const {
     const std::filesystem::path wanted = std::filesystem::canonical(file);
     const std::filesystem::path open = "/proc/" + std::to_string(pid_) + "/fd";
     while (true) {
-        siginfo_t ended{};
-        waitid(P_PID, static_cast<id_t>(pid_), &ended, WEXITED | WNOHANG | WNOWAIT);
-        if (ended.si_pid == pid_) {
+        if (hasEnded()) {
             return false;
         }
         std::error_code gone;

@@ -31,10 +31,15 @@ public:
     void signal(int number) const;
     /// Waits until it has `file` open; false where it ends without.
     [[nodiscard]] bool hasOpened(const std::filesystem::path& file) const;
+    /// Waits until `words` stand so many times in what it said on its error stream; false where it
+    /// ends without.
+    [[nodiscard]] bool hasSaid(std::string_view words, int times) const;
     /// Waits for its end.
     [[nodiscard]] Ran finish();
 
 private:
+    [[nodiscard]] bool hasEnded() const;
+
     pid_t pid_ = -1;
     std::filesystem::path streams_; ///< folder with what it printed
 };
