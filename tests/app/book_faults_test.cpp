@@ -7,8 +7,11 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
 #include <filesystem>
 #include <nlohmann/json.hpp>
+#include <optional>
+#include <sqlite3.h>
 #include <unistd.h>
 
 // Books that are damaged, held by others, forbidden or on a full disk, by the command line: each a
@@ -86,7 +89,8 @@ TEST_F(BookFaults, TruncatedOneIsRefusedByEveryCommand) {
 }
 
 TEST_F(BookFaults, NewerOneIsRefusedByEveryCommand) {
-    ASSERT_EQ(run("sqlite3", {book, "UPDATE meta SET format = 2"}).status, 0);
+    const std::string newer = "UPDATE meta SET format = " + std::to_string(bookFormat + 1);
+    ASSERT_EQ(run("sqlite3", {book, newer}).status, 0);
     expectRefused(textOf(book), "newer Bedlore");
 }
 
@@ -142,6 +146,77 @@ TEST_F(BookFaults, SpatialIndexOfAGisIsNoDamageAndIsKeptUpToDate) {
     EXPECT_EQ(taken.status, 0) << taken.err;
     EXPECT_EQ(indexed(), "4\n");
     EXPECT_EQ(bedlore({"check", book}).status, 0);
+}
+
+TEST_F(BookFaults, ClockThatWasSetBackHindersNothing) {
+    const std::string later =
+        "UPDATE gpkg_contents SET last_change = '2099-01-01T00:00:00.000Z'; SELECT changes();";
+    const Ran set = run("sqlite3", {book, later});
+    ASSERT_EQ(set.status, 0) << set.err;
+    ASSERT_GT(std::stoi(set.out), 0);
+    fs::last_write_time(book, fs::file_time_type::clock::now() + std::chrono::hours(24 * 365 * 70));
+    for (const char* command : {"info", "check"}) {
+        const Ran ran = bedlore({command, book});
+        EXPECT_EQ(ran.status, 0) << ran.err;
+        EXPECT_THAT(ran.err, IsEmpty()) << command;
+    }
+    const Ran taken = bedlore({"import", book, more});
+    EXPECT_EQ(taken.status, 0) << taken.err;
+    EXPECT_EQ(readings(), 4U);
+    const Ran checked = bedlore({"check", book});
+    EXPECT_EQ(checked.status, 0) << checked.err;
+}
+
+/// Another program that keeps everybody from reading the book while it lives.
+class HeldBook {
+public:
+    explicit HeldBook(const std::string& book) {
+        EXPECT_EQ(sqlite3_open(book.c_str(), &database_), SQLITE_OK);
+        EXPECT_EQ(sqlite3_exec(database_, "BEGIN EXCLUSIVE", nullptr, nullptr, nullptr), SQLITE_OK);
+    }
+    ~HeldBook() { sqlite3_close(database_); }
+    HeldBook(const HeldBook&) = delete;
+    HeldBook& operator=(const HeldBook&) = delete;
+    HeldBook(HeldBook&&) = delete;
+    HeldBook& operator=(HeldBook&&) = delete;
+
+private:
+    sqlite3* database_ = nullptr;
+};
+
+TEST_F(BookFaults, OneThatIsReplacedDuringAnImportLeavesBothAsTheyWere) {
+    const std::string other = elsewhere / "other.gpkg";
+    ASSERT_EQ(bedlore({"import", other, more, "--water", "Other Pit"}).status, 0);
+    const std::string otherBytes = textOf(other);
+    const std::string aside = folder / "aside.gpkg";
+    auto held = std::make_optional<HeldBook>(book);
+    Running import(BEDLORE_PROGRAM, {"import", book, more});
+    ASSERT_TRUE(import.hasOpened(book));
+    fs::rename(book, aside);
+    fs::copy_file(other, book);
+    held.reset();
+    const Ran ran = import.finish();
+    EXPECT_EQ(ran.status, 3) << ran.err;
+    EXPECT_THAT(ran.err, HasSubstr("\"pit.gpkg\""));
+    EXPECT_EQ(linesOf(ran.err).size(), 1U) << ran.err;
+    EXPECT_TRUE(textOf(aside) == bytes) << "the book that was moved away";
+    EXPECT_TRUE(textOf(book) == otherBytes) << "the one in its place";
+    EXPECT_EQ(bedlore({"check", aside}).status, 0);
+    EXPECT_EQ(bedlore({"check", book}).status, 0);
+    EXPECT_FALSE(fs::exists(book + ".lock"));
+}
+
+TEST_F(BookFaults, OneThatIsRemovedDuringAnImportIsSaidAndNotMadeAnew) {
+    auto held = std::make_optional<HeldBook>(book);
+    Running import(BEDLORE_PROGRAM, {"import", book, more});
+    ASSERT_TRUE(import.hasOpened(book));
+    fs::remove(book);
+    held.reset();
+    const Ran ran = import.finish();
+    EXPECT_EQ(ran.status, 3) << ran.err;
+    EXPECT_THAT(ran.err, HasSubstr("\"pit.gpkg\""));
+    EXPECT_EQ(linesOf(ran.err).size(), 1U) << ran.err;
+    EXPECT_TRUE(fs::is_empty(folder.path())) << "a file nobody asked for";
 }
 
 struct Forbidden {
