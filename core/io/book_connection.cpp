@@ -20,7 +20,9 @@ namespace {
 namespace fs = std::filesystem;
 
 Error readOnlyError(const fs::path& path) {
-    return machineError(namedFile(path) + " is open for reading only. Nothing was changed.");
+    return machineError(
+        namedFile(path) + " is open for reading only. Nothing was changed. Close it "
+                          "elsewhere and open it again, or work in a copy.");
 }
 
 Error changedByAnother(const fs::path& path, std::string context) {

@@ -15,6 +15,10 @@ namespace bedlore {
 
 namespace fs = std::filesystem;
 
+namespace {
+constexpr const char* whatABookIs = "A book is one file that ends in .gpkg: choose that.";
+} // namespace
+
 std::string namedFile(const fs::path& path) {
     return "\"" + path.filename().string() + "\"";
 }
@@ -26,10 +30,12 @@ Result<void> checkFile(const fs::path& path) {
         return fail(inputError("There is no book \"" + path.string() + "\"."));
     }
     if (fs::is_directory(status)) {
-        return fail(inputError("\"" + path.string() + "\" is a folder, not a book."));
+        return fail(
+            inputError("\"" + path.string() + "\" is a folder, not a book. " + whatABookIs));
     }
     if (!fs::is_regular_file(status)) {
-        return fail(inputError("\"" + path.string() + "\" is not a file, so not a book."));
+        return fail(
+            inputError("\"" + path.string() + "\" is not a file, so not a book. " + whatABookIs));
     }
     const std::uintmax_t size = fs::file_size(path, error);
     if (error) {

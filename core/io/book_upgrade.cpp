@@ -25,7 +25,8 @@ Result<void> applySteps(Database& database, int from, const BookFormats& formats
         if (next == nullptr) {
             return fail(inputError(
                 "\"" + database.fileName() + "\" is of format " + std::to_string(format) +
-                ", which this program cannot bring up to date."));
+                ", which this program cannot bring up to date. Open it with a Bedlore that can, or "
+                "use a copy of it from before."));
         }
         if (Result<void> done = next->apply(database); !done) {
             return done;

@@ -59,7 +59,9 @@ tl::unexpected<Error> Document::refuse(Error error) {
 Result<Applied>
 Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t leastNextId) {
     if (!isWritable()) {
-        return refuse(machineError("This book is open for reading only: nothing was changed."));
+        return refuse(machineError(
+            "This book is open for reading only: nothing was changed. Close it in other windows, "
+            "then choose Open again in the Book menu; or save a copy and open that."));
     }
     const Result<bool> news = takeNews();
     if (!news) {

@@ -64,7 +64,10 @@ void MainWindow::importFiles(const std::vector<std::filesystem::path>& files) {
         return;
     }
     if (!desk_->document().isWritable()) {
-        messages_->warn(tr("This book is open for reading only: nothing can be taken in."));
+        messages_->warn(
+            tr("This book is open for reading only: nothing can be taken in. Close it in "
+               "other windows, then choose Open again in the Book menu; or save a copy "
+               "and open that."));
         return;
     }
     const auto water = desk_->whereabouts().water;

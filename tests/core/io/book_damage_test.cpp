@@ -40,8 +40,8 @@ std::string refusal(const std::filesystem::path& path, Fault fault = Fault::Inpu
 TEST(BookFileOpening, SaysWhatIsNotABook) {
     const TempFolder folder;
     EXPECT_THAT(refusal(folder / "none.gpkg"), HasSubstr("no book"));
-    EXPECT_THAT(refusal(folder.path()), HasSubstr("is a folder"));
-    EXPECT_THAT(refusal("/dev/null"), HasSubstr("not a file"));
+    EXPECT_THAT(refusal(folder.path()), HasSubstr("is a folder, not a book. A book is one file"));
+    EXPECT_THAT(refusal("/dev/null"), HasSubstr("not a file, so not a book. A book is one file"));
     ASSERT_EQ(::mkfifo((folder / "pipe.gpkg").c_str(), 0600), 0);
     EXPECT_THAT(refusal(folder / "pipe.gpkg"), HasSubstr("not a file"));
     putBytes(folder / "empty.gpkg", "");

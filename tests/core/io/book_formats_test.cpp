@@ -113,6 +113,7 @@ TEST(BookFileFormats, UpgradeThatFailsLeavesTheBookAlone) {
         const Result<BookFile> file = BookFile::open(folder / "a.gpkg", access, formats);
         ASSERT_FALSE(file);
         EXPECT_THAT(file.error().message, isASentence());
+        EXPECT_THAT(file.error().message, HasSubstr("cannot bring up to date. Open it with "));
     }
     EXPECT_TRUE(bytesOf(folder / "a.gpkg") == before);
     EXPECT_FALSE(fs::exists(folder / "a.v1.gpkg"));

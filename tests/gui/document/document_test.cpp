@@ -197,6 +197,18 @@ TEST(Document, UndoAfterAnotherProgramsChangeSaysThatThereIsNothingLeftToUndo) {
     EXPECT_EQ(document->book()->all<Water>().begin()->name, "Theirs");
 }
 
+TEST(Document, OneThatCanOnlyBeReadSaysHowToWriteAgain) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    const auto reader = openBook(folder / "pit.gpkg");
+    QSignalSpy failures(reader.get(), &Document::failed);
+    EXPECT_FALSE(reader->apply("one", putWater(*document, "One")).has_value());
+    ASSERT_EQ(failures.count(), 1);
+    EXPECT_TRUE(failures.at(0).at(0).toString().contains(
+        QStringLiteral("choose Open again in the Book menu; or save a copy")));
+    EXPECT_TRUE(reader->book()->all<Water>().empty());
+}
+
 TEST(Document, CatchingUpIsSaidOnceAndOnlyWhereThereIsSomething) {
     const TempFolder folder;
     const auto document = newBook(folder / "pit.gpkg");

@@ -78,7 +78,7 @@ TEST(StrangeBook, WhatIsNoBookIsRefused) {
     EXPECT_FALSE(open.window.openBook(open.folder / "none.gpkg"));
     EXPECT_THAT(open.message(), HasSubstr("There is no book"));
     EXPECT_FALSE(open.window.openBook(open.folder.path()));
-    EXPECT_THAT(open.message(), HasSubstr("is a folder"));
+    EXPECT_THAT(open.message(), HasSubstr("ends in .gpkg: choose that"));
 }
 
 TEST(StrangeBook, RefusedOneLeavesTheWindowReadyForTheNext) {
