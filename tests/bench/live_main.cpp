@@ -108,8 +108,9 @@ public:
     }
 
     [[nodiscard]] std::vector<std::string> lines() const { return session_.keptLines(); }
-    /// Milliseconds from the Return key to the end of the first paint with it. The fit behind it is
-    /// waited for where that is soon done; else he types on, and it is stopped.
+    /// Milliseconds from the call that keeps the page to the end of the plan's first paint with it.
+    /// The fit behind it is waited for where that is soon done; else he types on, and it is
+    /// stopped.
     double keep(const std::vector<std::string>& lines) {
         painted_.reset();
         kept_ = Clock::now();
