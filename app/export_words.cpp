@@ -27,6 +27,12 @@ std::array<NamedOutput, 6> outputsOf(const ExportCommand& c) {
          {"--csv", c.csv}}};
 }
 
+/// The one day that a file of the lower tiers holds is the one on which it was printed.
+std::string nothingOfHis(const ExportCommand& command) {
+    return std::string("No casts, readings, swims, spots, names or dates") +
+           (command.pdf ? " but the day of printing, which the PDF has." : ".");
+}
+
 } // namespace
 
 std::optional<Error> exportNotBuilt(const ExportCommand& c) {
@@ -72,11 +78,10 @@ std::optional<Error> exportClash(const ExportCommand& c) {
 std::string exportHoldings(const ExportCommand& command, const MapDrawing& map) {
     std::string text = "The files will hold: depths";
     if (command.share == SharingTier::Depth) {
-        return text + " inside one outline. No casts, readings, swims, spots, names or dates.";
+        return text + " inside one outline. " + nothingOfHis(command);
     }
     if (command.share == SharingTier::Bottom) {
-        return text + " inside one outline (the bottom is not built yet). No casts, readings, "
-                      "swims, spots, names or dates.";
+        return text + " inside one outline (the bottom is not built yet). " + nothingOfHis(command);
     }
     text += " and how sure they are";
     if (!command.geojson && !command.pdf && !command.csv) {
@@ -89,6 +94,7 @@ std::string exportHoldings(const ExportCommand& command, const MapDrawing& map) 
             count(map.readings.size(), "reading", "readings") +
             count(map.spots.size(), "spot", "spots") + count(map.marks.size(), "mark", "marks");
     return text + ", with their names and dates." +
+           (command.pdf ? " The PDF has the day of printing." : "") +
            (command.privateThings == PrivateThings::Include
                 ? " Private spots and marks are among them."
                 : " Private spots and marks are left out.");

@@ -191,7 +191,7 @@ void ExportDialog::refreshHoldings() {
     QStringList files;
     const auto say = [&](bool wanted, const QString& ending, MapFileKind kind) {
         QStringList parts;
-        for (const std::string& part : holdings(drawing, kind)) {
+        for (const std::string& part : holdings(drawing, kind, share().privateThings)) {
             parts << QString::fromStdString(part);
         }
         if (wanted) {

@@ -211,7 +211,7 @@ void PrintDialog::showSheet() {
         return;
     }
     QStringList holds;
-    for (const std::string& line : holdings(*sheet_, MapFileKind::Pdf)) {
+    for (const std::string& line : holdings(*sheet_, MapFileKind::Pdf, share().privateThings)) {
         holds << QString::fromStdString(line);
     }
     holdings_->setText(holds.join(u'\n'));
@@ -260,7 +260,10 @@ void PrintDialog::print() {
     printer.setDocName(QString()); // a queue shows it to others
     QPainter painter;
     if (info.isNull() || !painter.begin(&printer)) {
-        say(tr("The printer %1 does not answer.").arg(printers_->currentText()), true);
+        say(tr("The printer %1 does not answer. See that it is switched on and set up, or write a "
+               "PDF and print that.")
+                .arg(printers_->currentText()),
+            true);
         return;
     }
     constexpr double millimetresPerInch = 25.4;
@@ -270,7 +273,10 @@ void PrintDialog::print() {
     if (painter.end()) {
         say(tr("Sent to the printer %1.").arg(printers_->currentText()));
     } else {
-        say(tr("The printer %1 did not take the sheet.").arg(printers_->currentText()), true);
+        say(tr("The printer %1 did not take the sheet. See what its queue says and print again, or "
+               "write a PDF.")
+                .arg(printers_->currentText()),
+            true);
     }
 }
 

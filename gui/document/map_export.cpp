@@ -52,7 +52,8 @@ Result<void> refusal(const BedMap& map, const MapFiles& files) {
                        "its swims a position, or write a GeoTIFF instead."));
     }
     if (files.geotiff && map.surface.soundingCount() == 0) {
-        return fail(inputError("There is no depth yet to make a GeoTIFF of."));
+        return fail(inputError("There is no depth yet to make a GeoTIFF of: type a reading with a "
+                               "depth, or take some in, first."));
     }
     return files.tables ? checkNewFolder(*files.tables) : Result<void>();
 }
@@ -73,8 +74,16 @@ MapDrawing shownMap(const BedMap& map, const MapShare& share) {
     return drawing(map, map.grid, share);
 }
 
-std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind) {
+std::vector<std::string>
+holdings(const MapDrawing& drawing, MapFileKind kind, PrivateThings privateThings) {
+    const bool isSheet = kind == MapFileKind::Pdf;
     if (drawing.tier != SharingTier::All) {
+        if (isSheet) {
+            return {
+                "depths inside one smooth outline",
+                "the day of printing",
+                "no casts, readings, swims, spots, names or other dates"};
+        }
         return {
             "depths inside one smooth outline", "no casts, readings, swims, spots, names or dates"};
     }
@@ -85,16 +94,27 @@ std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind) {
         }
     };
     // The sheet has a hatch where he is too unsure, and no number for it.
-    lines.emplace_back(kind == MapFileKind::Pdf ? "depths" : "depths, and how sure each is");
-    if (kind != MapFileKind::GeoTiff) {
-        say(drawing.swims.size(), "swim with its name", "swims with their names");
-        say(drawing.casts.size(), "cast with its date", "casts with their dates");
-        say(drawing.readings.size(), "reading", "readings");
-        say(drawing.spots.size(), "spot with its name", "spots with their names");
+    lines.emplace_back(isSheet ? "depths" : "depths, and how sure each is");
+    if (kind == MapFileKind::GeoTiff) {
+        return lines;
     }
-    if (kind == MapFileKind::Pdf || kind == MapFileKind::Tables) {
+    const bool hasMarks = isSheet || kind == MapFileKind::Tables;
+    if (hasMarks) {
+        lines.emplace_back("the water's name and the days of the visits");
+    }
+    if (isSheet) {
+        lines.emplace_back("the day of printing");
+    }
+    say(drawing.swims.size(), "swim with its name", "swims with their names");
+    say(drawing.casts.size(), "cast with its date", "casts with their dates");
+    say(drawing.readings.size(), "reading", "readings");
+    say(drawing.spots.size(), "spot with its name", "spots with their names");
+    if (hasMarks) {
         say(drawing.marks.size(), "mark with its name", "marks with their names");
     }
+    lines.push_back(
+        std::string("private spots") + (hasMarks ? " and marks" : "") +
+        (privateThings == PrivateThings::Include ? " too, where there are any" : " are left out"));
     return lines;
 }
 

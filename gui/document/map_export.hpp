@@ -42,8 +42,10 @@ struct MapFiles {
 
 enum class MapFileKind : std::uint8_t { GeoTiff, GeoJson, Pdf, Tables };
 
-/// What a file of this map will hold, and what it will not, in a few words each.
-[[nodiscard]] std::vector<std::string> holdings(const MapDrawing& drawing, MapFileKind kind);
+/// What a file of this map will hold, and what it will not, in a few words each. `privateThings` is
+/// what `drawing` was made with.
+[[nodiscard]] std::vector<std::string>
+holdings(const MapDrawing& drawing, MapFileKind kind, PrivateThings privateThings);
 
 /// The map as it leaves: settled, on a grid of 1 m (coarser for a large water) that tells nothing
 /// which its tier keeps back.

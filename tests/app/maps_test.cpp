@@ -330,6 +330,7 @@ TEST_F(Maps, ExportWritesEveryFileAndSaysSo) {
     EXPECT_GT(result["unknown_share"].get<double>(), 0.0);
     EXPECT_LT(result["unknown_share"].get<double>(), 1.0);
     EXPECT_THAT(textOf(pdf), ::testing::StartsWith("%PDF-"));
+    EXPECT_THAT(ran.err, HasSubstr("names or dates but the day of printing, which the PDF has."));
     EXPECT_EQ(Json::parse(textOf(geojson))["type"], "FeatureCollection");
     EXPECT_EQ(run("gdalinfo", {tiff}).status, 0);
     EXPECT_THAT(ran.err, HasSubstr("No casts, readings, swims"));

@@ -1,11 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/bed_builder.hpp"
 #include "gui/document/bed_map.hpp"
+#include "gui/document/map_export.hpp"
 #include "tests/gui/document/typed_book.hpp"
 #include "tests/support/matchers.hpp"
 
+#include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <chrono>
+#include <filesystem>
 #include <stop_token>
 
 namespace bedlore {
@@ -32,6 +36,15 @@ TEST(BedMap, OfAWaterWithoutReadingsIsEmptyAndNoFault) {
     ASSERT_TRUE(map.has_value()) << map.error().message;
     EXPECT_EQ((*map)->surface.soundingCount(), 0U);
     EXPECT_FALSE((*map)->levelAt({0.0, 50.0}).has_value());
+    const testing::TempFolder folder;
+    const auto written = writeMapFiles(
+        *map,
+        {},
+        {.geotiff = folder / "bed.tif"},
+        Date{std::chrono::year{2025}, std::chrono::April, std::chrono::day{12}});
+    ASSERT_FALSE(written.has_value());
+    EXPECT_THAT(written.error().message, ::testing::HasSubstr("type a reading with a depth"));
+    EXPECT_FALSE(std::filesystem::exists(folder / "bed.tif"));
 }
 
 TEST(BedMap, StopsWhenAskedTo) {

@@ -75,6 +75,40 @@ TEST(ExportDialog, SaysSpotsOnlyOfFilesThatHoldThem) {
     EXPECT_EQ(shown.holds().find("mark"), std::string::npos) << "a GeoJSON holds no marks";
 }
 
+TEST(ExportDialog, SaysTheDayOfPrintingOfASheetAlone) {
+    ShownDialog shown;
+    shown.press(shown.part<QCheckBox>("exportGeojson"));
+    ASSERT_TRUE(shown.dialog->formats().pdf && shown.dialog->formats().geojson);
+    const auto lineOf = [&](const std::string& kind) {
+        const std::string text = "\n" + shown.holds() + "\n";
+        const std::size_t at = text.find("\n" + kind + ": ");
+        return at == std::string::npos ? "" : text.substr(at + 1, text.find('\n', at + 1) - at - 1);
+    };
+    EXPECT_EQ(
+        lineOf("PDF"),
+        "PDF: depths inside one smooth outline, the day of printing, no casts, readings, swims, "
+        "spots, names or other dates");
+    EXPECT_EQ(
+        lineOf("GeoJSON"),
+        "GeoJSON: depths inside one smooth outline, no casts, readings, swims, spots, names or "
+        "dates");
+    shown.press(shown.part<QRadioButton>("tier_all"));
+    EXPECT_NE(lineOf("PDF").find("the day of printing"), std::string::npos) << shown.holds();
+    EXPECT_EQ(lineOf("GeoJSON").find("printing"), std::string::npos) << shown.holds();
+}
+
+TEST(ExportDialog, SaysAtEverythingWhetherPrivateThingsAreIn) {
+    ShownDialog shown;
+    EXPECT_EQ(shown.holds().find("private"), std::string::npos) << "they never are in depths alone";
+    shown.press(shown.part<QRadioButton>("tier_all"));
+    EXPECT_NE(shown.holds().find("private spots and marks are left out"), std::string::npos)
+        << shown.holds();
+    shown.press(shown.part<QCheckBox>("exportPrivate"));
+    EXPECT_NE(shown.holds().find("private spots and marks too"), std::string::npos)
+        << shown.holds();
+    EXPECT_EQ(shown.holds().find("left out"), std::string::npos) << shown.holds();
+}
+
 TEST(ExportDialog, TablesNeedAFolderThatIsNewOrEmpty) {
     ShownDialog shown;
     shown.press(shown.part<QCheckBox>("exportTables"));

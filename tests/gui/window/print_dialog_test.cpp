@@ -4,6 +4,7 @@
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QPushButton>
@@ -107,9 +108,36 @@ TEST_F(Printing, WritesThePaperThatIsChosen) {
 }
 
 TEST_F(Printing, HoldsDepthsAloneUntilAskedForMore) {
-    EXPECT_TRUE(part<QLabel>("printHoldings").text().contains(QStringLiteral("no casts")));
+    auto& holds = part<QLabel>("printHoldings");
+    EXPECT_TRUE(holds.text().contains(QStringLiteral("no casts")));
     choose("tier_all");
-    EXPECT_TRUE(part<QLabel>("printHoldings").text().contains(QStringLiteral("51 readings")));
+    EXPECT_TRUE(holds.text().contains(QStringLiteral("51 readings")));
+    EXPECT_TRUE(holds.text().contains(QStringLiteral("private spots and marks are left out")));
+    QTest::keyClick(&part<QCheckBox>("exportPrivate"), Qt::Key_Space);
+    EXPECT_TRUE(waitUntilIdle(dialog().jobs()));
+    EXPECT_TRUE(holds.text().contains(QStringLiteral("private spots and marks too")));
+}
+
+TEST_F(Printing, SaysThatEverySheetHasTheDayOfPrinting) {
+    auto& holds = part<QLabel>("printHoldings");
+    for (const char* tier : {"tier_all", "tier_bottom", "tier_depth"}) {
+        choose(tier);
+        EXPECT_TRUE(holds.text().contains(QStringLiteral("the day of printing"))) << tier;
+    }
+    EXPECT_TRUE(holds.text().contains(QStringLiteral("no casts, readings, swims, spots, names or "
+                                                     "other dates")));
+}
+
+TEST_F(Printing, SaysWhatToDoWhereAPrinterDoesNotAnswer) {
+    auto& printers = part<QComboBox>("printers");
+    printers.addItem(QStringLiteral("no such printer"));
+    printers.setCurrentIndex(printers.count() - 1);
+    part<QPushButton>("printPrint").click();
+    const QString said = part<QLabel>("printSaid").text();
+    EXPECT_TRUE(
+        said.startsWith(QStringLiteral("The printer no such printer does not answer. See ")))
+        << said.toStdString();
+    EXPECT_TRUE(said.contains(QStringLiteral("or write a PDF")));
 }
 
 TEST_F(Printing, SaysWhenThereIsNoPrinter) {
