@@ -251,6 +251,9 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
     body_->addWidget(desk_);
     body_->setCurrentWidget(desk_);
     desk_->restoreLayout(settings_);
+    if (preferences_.northUp) {
+        desk_->plan().lookNorthUp();
+    }
     connectDesk();
     header_->show();
     foot_->show();
@@ -337,11 +340,13 @@ void MainWindow::setNorthUp(bool northUp) {
     if (desk_ == nullptr) {
         return;
     }
+    preferences_.northUp = northUp;
     if (northUp) {
         desk_->plan().lookNorthUp();
     } else {
         desk_->plan().lookFromBank();
     }
+    settings_.keep(preferences_);
     refreshActions();
 }
 

@@ -14,6 +14,7 @@ const auto paletteKey = QStringLiteral("palette");
 const auto textKey = QStringLiteral("text");
 const auto depthKey = QStringLiteral("units/depth");
 const auto distanceKey = QStringLiteral("units/distance");
+const auto northUpKey = QStringLiteral("plan/northUp");
 const auto geometryKey = QStringLiteral("window/geometry");
 const auto booksKey = QStringLiteral("books");
 const auto foldersKey = QStringLiteral("folders/");
@@ -99,6 +100,7 @@ Preferences Settings::preferences() const {
     if (distance == Unit::Yard || distance == Unit::Metre || distance == Unit::Foot) {
         preferences.units.distance = *distance;
     }
+    preferences.northUp = store_.value(northUpKey, false).toBool();
     for (const MapLayer& layer : mapLayers) {
         preferences.layers.*layer.shown = store_.value(layerKey(layer), true).toBool();
     }
@@ -110,6 +112,7 @@ void Settings::keep(const Preferences& preferences) {
     store_.setValue(textKey, preferences.textScale);
     store_.setValue(depthKey, codeOf(preferences.units.depth));
     store_.setValue(distanceKey, codeOf(preferences.units.distance));
+    store_.setValue(northUpKey, preferences.northUp);
     for (const MapLayer& layer : mapLayers) {
         store_.setValue(layerKey(layer), preferences.layers.*layer.shown);
     }

@@ -27,6 +27,7 @@ struct Preferences {
     double textScale = 1.0;
     DisplayUnits units;
     MapLayers layers;
+    bool northUp = false; ///< the plan, rather than as seen from the bank
     friend bool operator==(const Preferences&, const Preferences&) = default;
 };
 

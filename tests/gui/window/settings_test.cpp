@@ -3,6 +3,8 @@
 
 #include <QAction>
 
+#include <utility>
+
 // What the window remembers until the next evening, and what it must not.
 
 namespace bedlore::testing {
@@ -61,6 +63,59 @@ TEST(Settings, BringBackColoursTextUnitsAndPanels) {
     EXPECT_TRUE(window.desk()->panel(Desk::Panel::SideView).isHidden());
     EXPECT_FALSE(window.desk()->panel(Desk::Panel::Page).isHidden());
     window.choosePalette(PaletteKind::Light); // the other tests' colours
+}
+
+TEST(Settings, BringBackWhichWayIsUp) {
+    const TempFolder folder;
+    const WindowOptions options{.book = {}, .practice = {}, .settings = folder / "settings.ini"};
+    const auto typePage = [](MainWindow& window) {
+        PageEditor& editor = window.desk()->page().editor();
+        editor.selectAll();
+        pressKeys(editor, QString::fromStdString(whole(eveningPage())));
+        EXPECT_TRUE(waitUntilIdle(window.desk()->jobs()));
+    };
+    for (const auto& [chosen, northUp] :
+         {std::pair("northUp", true), std::pair("fromBank", false)}) {
+        {
+            MainWindow window(options);
+            window.show();
+            ASSERT_TRUE(window.newBook(folder / (std::string(chosen) + ".gpkg")));
+            typePage(window);
+            EXPECT_EQ(window.desk()->plan().isNorthUp(), !northUp) << "as it was left";
+            window.action(QString::fromLatin1(chosen))->trigger();
+            EXPECT_EQ(window.desk()->plan().isNorthUp(), northUp);
+            window.close();
+        }
+        MainWindow window(options);
+        window.show();
+        ASSERT_TRUE(window.openBook(folder / (std::string(chosen) + ".gpkg")));
+        EXPECT_TRUE(waitUntilIdle(window.desk()->jobs()));
+        EXPECT_EQ(window.desk()->plan().isNorthUp(), northUp);
+        EXPECT_EQ(window.action(QStringLiteral("northUp"))->isChecked(), northUp);
+        // The map itself, not only the tick: North is where the plan's upper edge is.
+        EXPECT_EQ(window.desk()->plan().camera().up == PlaneBearing{}, northUp);
+    }
+}
+
+TEST(Settings, BringBackWhereTheWindowStoodAndHowLargeItWas) {
+    const TempFolder folder;
+    const WindowOptions options{.book = {}, .practice = {}, .settings = folder / "settings.ini"};
+    QRect left;
+    {
+        MainWindow window(options);
+        EXPECT_EQ(window.size(), QSize(1280, 720)) << "nothing is kept yet";
+        window.show();
+        // Inside the 800 x 800 of the screen without a display: no window is put back beyond one.
+        window.setGeometry(40, 60, 700, 500);
+        QCoreApplication::processEvents();
+        left = window.geometry();
+        window.close();
+    }
+    MainWindow window(options);
+    window.show();
+    QCoreApplication::processEvents();
+    EXPECT_EQ(window.geometry(), left);
+    EXPECT_NE(window.size(), QSize(1280, 720));
 }
 
 } // namespace
