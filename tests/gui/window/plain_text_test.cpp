@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include "gui/dialogs/export_dialog.hpp"
+#include "gui/dialogs/import_dialog.hpp"
+#include "gui/dialogs/swim_dialog.hpp"
 #include "gui/widgets/foot_line.hpp"
 #include "tests/gui/window/open_window.hpp"
 
@@ -6,11 +9,15 @@
 #include <QAction>
 #include <QHelpEvent>
 #include <QLabel>
+#include <QListWidget>
 #include <QTextBlock>
 #include <QTextDocument>
 #include <QToolTip>
 #include <QWindow>
 #include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
 
 // Names and notes that look like markup are shown as they were typed, wherever they are shown.
 
@@ -122,6 +129,76 @@ TEST(PlainText, ATitleShowsTheNameOfTheFile) {
     ASSERT_NE(open.window.windowHandle(), nullptr);
     EXPECT_TRUE(open.window.windowHandle()->title().startsWith(name))
         << open.window.windowHandle()->title().toStdString();
+}
+
+/// Fails for every label of `dialog` that takes what looks like markup for markup; gives how many
+/// show a piece of it.
+int expectPlainLabels(const QWidget& dialog) {
+    int named = 0;
+    for (const QLabel* label : dialog.findChildren<QLabel*>()) {
+        const QString words = label->text();
+        EXPECT_TRUE(!Qt::mightBeRichText(words) || label->textFormat() == Qt::PlainText)
+            << label->objectName().toStdString() << ": " << words.toStdString();
+        named += words.contains(QStringLiteral("<b>")) ? 1 : 0;
+    }
+    for (const QWidget* part : dialog.findChildren<QWidget*>()) {
+        const QString read = readInTip(part->toolTip());
+        EXPECT_FALSE(read.contains(QStringLiteral("&lt;")) || read.contains(QChar(0xFFFC)))
+            << part->objectName().toStdString() << ": " << read.toStdString();
+    }
+    return named;
+}
+
+TEST(PlainText, TheImportShowsNamesOfFilesAndWaterAsTyped) {
+    OpenWindow open;
+    withHostileNames(open);
+    const QString file = QStringLiteral("<b>x<img src=x> & &amp;.txt");
+    const std::filesystem::path path = open.folder / file.toStdString();
+    std::ofstream(path)
+        << "swim <b>y</b><img src=x>\ndate 2025-04-13\naim A = <i>z</i>\nA 30m 9 ft\n"
+        << "what <b>is</b> this\n";
+    open.window.importFiles({path});
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    const auto& dialog = open.part<ImportDialog>("importDialog");
+    expectPlainLabels(dialog);
+    const auto& list = open.part<QListWidget>("importList");
+    ASSERT_EQ(list.count(), 1);
+    EXPECT_TRUE(list.item(0)->text().contains(file)) << list.item(0)->text().toStdString();
+
+    // The water's name, and a file that cannot be read at all, in sentences.
+    const QString water = QStringLiteral("<b>w</b><img src=x>");
+    ImportDialog failed({.files = {file}, .water = water});
+    EXPECT_GE(expectPlainLabels(failed), 1) << "what is being read";
+    failed.showFailure(file + QStringLiteral(" cannot be read."));
+    EXPECT_GE(expectPlainLabels(failed), 1) << "what cannot be read";
+}
+
+TEST(PlainText, TheExportShowsAHostileNameAsTyped) {
+    OpenWindow open;
+    withHostileNames(open);
+    ASSERT_NE(open.desk().builder().map(), nullptr);
+    ExportDialog dialog(
+        open.desk().builder().map(),
+        {.folder = QStringLiteral("/<b>folder</b>"),
+         .name = QStringLiteral("<b>x</b><img src=x> & &amp;"),
+         .units = {}});
+    for (auto* choice : dialog.findChildren<QAbstractButton*>()) {
+        if (choice->isCheckable() && choice->isEnabled()) {
+            choice->click(); // everything leaves: the names are offered and said
+        }
+    }
+    EXPECT_GE(expectPlainLabels(dialog), 1) << "which files will be written";
+}
+
+TEST(PlainText, ThePlaceOfASwimShowsItsNameAsTyped) {
+    OpenWindow open;
+    withHostileNames(open);
+    open.window.action(QStringLiteral("swimPlace"))->trigger();
+    const auto* dialog = open.window.findChild<SwimDialog*>();
+    ASSERT_NE(dialog, nullptr);
+    const int named = expectPlainLabels(*dialog);
+    EXPECT_TRUE(named > 0 || dialog->windowTitle().contains(QStringLiteral("<b>")))
+        << "it says whose place is asked for";
 }
 
 } // namespace

@@ -83,7 +83,9 @@ TEST(Reach, EveryDialogToo) {
     const auto walk = [](QWidget& dialog) {
         const auto all = focusable(dialog);
         ASSERT_FALSE(all.empty()) << naming(dialog);
-        expectReachable(dialog, **all.begin());
+        // In a page of the help Tab leads from link to link first: the round begins before it.
+        auto* find = dialog.findChild<QWidget*>(QStringLiteral("helpFind"));
+        expectReachable(dialog, find != nullptr ? *find : **all.begin());
     };
     ExportDialog files(
         open.desk().builder().map(),
@@ -92,7 +94,7 @@ TEST(Reach, EveryDialogToo) {
          .units = {}});
     files.show();
     walk(files);
-    for (const char* action : {"print", "keys"}) {
+    for (const char* action : {"print", "keys", "help"}) {
         open.window.action(QString::fromLatin1(action))->trigger();
     }
     int opened = 0;
@@ -100,7 +102,7 @@ TEST(Reach, EveryDialogToo) {
         ++opened;
         walk(*dialog);
     }
-    EXPECT_EQ(opened, 2) << "the sheet and the list of keys";
+    EXPECT_EQ(opened, 3) << "the sheet, the list of keys, the help";
     ImportDialog import(
         {.files = {QStringLiteral("page.txt")}, .water = QStringLiteral("Harl Pit")});
     import.show();
