@@ -2,6 +2,7 @@
 #include "gui/window/dropped_files.hpp"
 
 #include "core/io/formats.hpp"
+#include "core/io/import_folder.hpp"
 
 #include <QCoreApplication>
 #include <QMimeData>
@@ -27,6 +28,15 @@ QString named(const std::vector<std::filesystem::path>& files) {
     return files.size() == 1 ? nameOf(files.front()) : tr("%1 files").arg(files.size());
 }
 
+void addTablesOf(const std::filesystem::path& folder, DroppedFiles& files) {
+    const auto tables = filesIn({folder});
+    if (tables) {
+        files.others.insert(files.others.end(), tables->begin(), tables->end());
+    } else {
+        files.refusals.push_back(QString::fromStdString(tables.error().message));
+    }
+}
+
 } // namespace
 
 DroppedFiles droppedFiles(const QMimeData& data) {
@@ -37,10 +47,11 @@ DroppedFiles droppedFiles(const QMimeData& data) {
         }
         const std::filesystem::path path = url.toLocalFile().toStdString();
         std::error_code ignored;
-        const bool isFile = !std::filesystem::is_directory(path, ignored);
-        if (isFile && nameOf(path).endsWith(QLatin1String(".gpkg"), Qt::CaseInsensitive)) {
+        if (std::filesystem::is_directory(path, ignored)) {
+            addTablesOf(path, files);
+        } else if (nameOf(path).endsWith(QLatin1String(".gpkg"), Qt::CaseInsensitive)) {
             files.books.push_back(path);
-        } else if (isFile && familyOf(path.filename().string())) {
+        } else if (familyOf(path.filename().string())) {
             files.others.push_back(path);
         } else {
             files.strange.push_back(path);
@@ -77,8 +88,11 @@ QString dropWords(const DroppedFiles& files, DropDesk desk) {
     }
     if (!files.strange.empty()) {
         words << tr("%1 cannot be read here: pages (.txt), tables (.csv), shorelines (.geojson, "
-                    ".json, .kml, .gpx) and books (.gpkg) can.")
+                    ".json, .kml, .gpx), books (.gpkg) and folders of tables can.")
                      .arg(named(files.strange));
+    }
+    for (const QString& refusal : files.refusals) {
+        words << refusal;
     }
     return words.join(u' ');
 }

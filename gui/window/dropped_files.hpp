@@ -3,6 +3,7 @@
 
 #include <QString>
 
+#include <cstdint>
 #include <filesystem>
 #include <vector>
 
@@ -15,11 +16,18 @@ namespace bedlore {
 struct DroppedFiles {
     std::vector<std::filesystem::path> books;
     std::vector<std::filesystem::path> others;  ///< of an ending that can be read
-    std::vector<std::filesystem::path> strange; ///< of any other, folders among them
-    [[nodiscard]] bool empty() const { return books.empty() && others.empty() && strange.empty(); }
+    std::vector<std::filesystem::path> strange; ///< of any other
+    std::vector<QString> refusals;              ///< a sentence for each folder without a table
+    [[nodiscard]] bool empty() const {
+        return books.empty() && others.empty() && strange.empty() && refusals.empty();
+    }
+    /// Whether there is something that is not opened or taken in.
+    [[nodiscard]] bool leavesSome() const {
+        return books.size() > 1 || !strange.empty() || !refusals.empty();
+    }
 };
 
-/// What of `data` lies on this machine; nothing else is looked at.
+/// What of `data` lies on this machine; nothing else is looked at. A folder stands for its tables.
 [[nodiscard]] DroppedFiles droppedFiles(const QMimeData& data);
 
 /// The book on the desk, as far as files can be taken into it.

@@ -218,7 +218,7 @@ void MainWindow::dropEvent(QDropEvent* event) {
     if (!files.books.empty() && !openBook(files.books.front())) {
         return; // said why
     }
-    if (files.books.size() > 1 || !files.strange.empty()) {
+    if (files.leavesSome()) {
         messages_->say(words);
     }
     importFiles(files.others);

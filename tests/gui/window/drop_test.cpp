@@ -7,6 +7,7 @@
 #include <QLabel>
 #include <QMenu>
 #include <QMimeData>
+#include <QPushButton>
 #include <QToolButton>
 #include <QUrl>
 
@@ -106,6 +107,47 @@ TEST_F(Drop, OfAPictureIsSaidAndDoesNothing) {
     drop();
     EXPECT_EQ(dialog(), nullptr);
     EXPECT_TRUE(message().startsWith(QStringLiteral("photo.jpg cannot be read here")));
+}
+
+TEST_F(Drop, OfAFolderTakesItsTables) {
+    open_.typePage(eveningPage());
+    const std::filesystem::path tables = open_.folder / "tables";
+    open_.window.saveTables(tables);
+    ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
+    std::ofstream(tables / "notes.pdf") << "no table";
+    std::size_t count = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(tables)) {
+        count += entry.path().extension() == ".csv" ? 1U : 0U;
+    }
+    ASSERT_GT(count, 1U);
+    const Book before = *open_.records();
+    ASSERT_TRUE(open_.window.newBook(open_.folder / "twin.gpkg"));
+    carry({tables});
+    EXPECT_EQ(
+        dragOverThePage(),
+        QStringLiteral("%1 files can be looked through before anything is taken in.").arg(count));
+    drop();
+    ASSERT_NE(dialog(), nullptr);
+    open_.part<QPushButton>("importTakeIn").click();
+    ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
+    EXPECT_TRUE(*open_.records() == before);
+}
+
+TEST_F(Drop, OfAFolderWithoutATableIsSaidAndDoesNothing) {
+    const std::filesystem::path empty = open_.folder / "empty";
+    std::filesystem::create_directory(empty);
+    carry({empty});
+    const QString said = QStringLiteral("There are no tables (.csv) in the folder %1.")
+                             .arg(QString::fromStdString(empty.string()));
+    EXPECT_EQ(dragOverThePage(), said);
+    drop();
+    EXPECT_EQ(dialog(), nullptr);
+    EXPECT_EQ(message(), said);
+    // Beside a file that can be read it does not stand in the way, and is still said.
+    carry({empty, write("page.txt", whole(eveningPage()))});
+    drop();
+    EXPECT_NE(dialog(), nullptr);
+    EXPECT_TRUE(message().contains(said)) << message().toStdString();
 }
 
 TEST_F(Drop, WithoutABookSaysWhatComesFirst) {
