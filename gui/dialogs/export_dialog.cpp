@@ -2,13 +2,13 @@
 #include "gui/dialogs/export_dialog.hpp"
 
 #include "core/io/new_folder.hpp"
+#include "gui/dialogs/file_questions.hpp"
 #include "gui/dialogs/tier_choice.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 
 #include <QCheckBox>
 #include <QDialogButtonBox>
 #include <QDir>
-#include <QFileDialog>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QLineEdit>
@@ -206,8 +206,8 @@ void ExportDialog::refreshHoldings() {
 }
 
 void ExportDialog::browse() {
-    const QString chosen = QFileDialog::getSaveFileName(
-        this, tr("Where to"), path_->text(), QString(), nullptr, QFileDialog::DontConfirmOverwrite);
+    const QString chosen = askFreeName(
+        this, {.caption = tr("Where to"), .start = path_->text(), .filter = {}, .ending = {}});
     if (!chosen.isEmpty()) {
         const std::filesystem::path path = chosen.toStdString();
         path_->setText(QString::fromStdString((path.parent_path() / path.stem()).string()));

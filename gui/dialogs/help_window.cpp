@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/help_window.hpp"
 
+#include "gui/paint/red_light.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 
 #include <QCoreApplication>
@@ -8,9 +9,11 @@
 #include <QKeyEvent>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QScrollBar>
 #include <QTextBlock>
 #include <QTextBrowser>
 #include <QTextCursor>
+#include <QTextTable>
 #include <QUrl>
 #include <QVBoxLayout>
 
@@ -47,6 +50,18 @@ void setExampleSize(QTextDocument& page, double points) {
     }
 }
 
+/// Lines of tables come in a grey of their own, whatever the colours of the window.
+void setTableLines(const QTextDocument& page, const QColor& colour) {
+    for (QTextFrame* frame : page.rootFrame()->childFrames()) {
+        if (auto* table = qobject_cast<QTextTable*>(frame)) {
+            QTextTableFormat format = table->format();
+            format.setBorderBrush(colour);
+            format.setBorderStyle(QTextFrameFormat::BorderStyle_Solid);
+            table->setFormat(format);
+        }
+    }
+}
+
 /// Takes pictures from the program itself, and follows no link by itself.
 class HelpPage : public QTextBrowser {
 public:
@@ -58,8 +73,12 @@ public:
         document()->setDocumentMargin(16.0);
     }
 
+    [[nodiscard]] PaletteKind colours() const { return colours_; }
+    void setColours(PaletteKind kind) { colours_ = kind; }
+
     void showMarkdown(const QString& text) {
         setMarkdown(text);
+        setTableLines(*document(), palette().color(QPalette::Mid));
         setExampleSize(*document(), font().pointSizeF());
     }
 
@@ -71,8 +90,16 @@ protected:
         }
     }
     QVariant loadResource(int type, const QUrl& name) override {
-        return QTextBrowser::loadResource(type, QUrl(QStringLiteral("qrc:/help/") + name.path()));
+        const QVariant found =
+            QTextBrowser::loadResource(type, QUrl(QStringLiteral("qrc:/help/") + name.path()));
+        if (colours_ != PaletteKind::Night || type != QTextDocument::ImageResource) {
+            return found;
+        }
+        return inRedLight(QImage::fromData(found.toByteArray()));
     }
+
+private:
+    PaletteKind colours_ = PaletteKind::Light;
 };
 
 } // namespace
@@ -127,6 +154,17 @@ bool HelpWindow::show(const QString& id) {
     find_->clear();
     list_->setCurrentRow(static_cast<int>(found - topics_.begin()));
     return true;
+}
+
+void HelpWindow::setColours(PaletteKind kind) {
+    auto* page = static_cast<HelpPage*>(page_);
+    if (kind == page->colours()) {
+        return; // the page is not laid out anew without need
+    }
+    page->setColours(kind);
+    const int place = page_->verticalScrollBar()->value();
+    showCurrent();
+    page_->verticalScrollBar()->setValue(place);
 }
 
 void HelpWindow::list() {

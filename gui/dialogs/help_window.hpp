@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gui/models/help_topics.hpp"
+#include "gui/paint/theme.hpp"
 
 #include <QDialog>
 #include <QString>
@@ -29,6 +30,8 @@ public:
     /// False where there is no such page.
     bool show(const QString& id);
     using QDialog::show;
+    /// By night its pictures are shown in red light.
+    void setColours(PaletteKind kind);
 
 protected:
     bool eventFilter(QObject* watched, QEvent* event) override;

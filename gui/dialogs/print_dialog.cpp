@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/print_dialog.hpp"
 
+#include "gui/dialogs/file_questions.hpp"
 #include "gui/dialogs/tier_choice.hpp"
 #include "gui/widgets/plain_label.hpp"
 #include "gui/widgets/scrolled_part.hpp"
@@ -10,7 +11,6 @@
 #include <QButtonGroup>
 #include <QComboBox>
 #include <QDir>
-#include <QFileDialog>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPageSize>
@@ -74,6 +74,7 @@ PrintDialog::PrintDialog(std::shared_ptr<const BedMap> map, const Start& start, 
     , view_(new SheetView(this)) {
     setObjectName(QStringLiteral("printDialog"));
     setWindowTitle(tr("Print the map"));
+    view_->setColours(start.colours);
     said_ = plainLabel("printSaid", this);
     QWidget* side = buildSide();
     pdf_ = new QPushButton(tr("&Write a PDF…"), this);
@@ -220,13 +221,14 @@ void PrintDialog::showSheet() {
 void PrintDialog::askPdf() {
     const QString name =
         share().tier == SharingTier::All ? tr("%1 map.pdf").arg(start_.name) : tr("map.pdf");
-    const QString path = QFileDialog::getSaveFileName(
-        this, tr("Where the PDF goes"), QDir(start_.folder).filePath(name), tr("PDF (*.pdf)"));
+    const QString path = askNameToWrite(
+        this,
+        {.caption = tr("Where the PDF goes"),
+         .start = QDir(start_.folder).filePath(name),
+         .filter = tr("PDF (*.pdf)"),
+         .ending = QStringLiteral(".pdf")});
     if (!path.isEmpty()) {
-        writePdf((path.endsWith(QLatin1String(".pdf"), Qt::CaseInsensitive)
-                      ? path
-                      : path + QStringLiteral(".pdf"))
-                     .toStdString());
+        writePdf(path.toStdString());
     }
 }
 

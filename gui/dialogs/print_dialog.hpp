@@ -36,7 +36,8 @@ public:
         DisplayUnits units;
         SheetPaper paper = SheetPaper::A4;
         DepthFill fill = DepthFill::Colour;
-        Date printed{}; ///< the day that the sheet carries
+        PaletteKind colours = PaletteKind::Light; ///< of the screen: the paper keeps its own
+        Date printed{};                           ///< the day that the sheet carries
     };
 
     PrintDialog(std::shared_ptr<const BedMap> map, const Start& start, QWidget* parent = nullptr);

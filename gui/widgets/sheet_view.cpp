@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/widgets/sheet_view.hpp"
 
+#include "gui/paint/red_light.hpp"
+
 #include <QKeyEvent>
 #include <QPainter>
 #include <QScrollBar>
@@ -32,6 +34,11 @@ SheetView::SheetView(QWidget* parent)
 void SheetView::setSheet(std::shared_ptr<const MapDrawing> map, const SheetOptions& options) {
     map_ = std::move(map);
     options_ = options;
+    settle();
+}
+
+void SheetView::setColours(PaletteKind kind) {
+    colours_ = kind;
     settle();
 }
 
@@ -83,6 +90,10 @@ void SheetView::settle() {
         QPainter painter(&picture_);
         painter.scale(scale(), scale());
         paintSheet(painter, *map_, paperSize(options_.paper), options_);
+        painter.end();
+        if (colours_ == PaletteKind::Night) {
+            picture_ = QPixmap::fromImage(inRedLight(picture_.toImage()));
+        }
     }
     viewport()->update();
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "gui/paint/sheet_painter.hpp"
+#include "gui/paint/theme.hpp"
 
 #include <QAbstractScrollArea>
 #include <QPixmap>
@@ -23,6 +24,9 @@ public:
     /// Null while it is being worked out.
     void setSheet(std::shared_ptr<const MapDrawing> map, const SheetOptions& options);
 
+    /// Of the screen: by night the sheet is shown in red light.
+    void setColours(PaletteKind kind);
+
     void zoomBy(double factor);
     void fit();
     /// Pixels for each millimetre of the paper.
@@ -43,6 +47,7 @@ private:
 
     std::shared_ptr<const MapDrawing> map_;
     SheetOptions options_;
+    PaletteKind colours_ = PaletteKind::Light;
     double nearer_ = 1.0; ///< beside the scale at which all of it is seen
     QPixmap picture_;
 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/main_window.hpp"
 
+#include "gui/dialogs/help_window.hpp"
 #include "gui/panels/tour_panel.hpp"
 #include "gui/widgets/choice_line.hpp"
 #include "gui/widgets/foot_line.hpp"
@@ -17,6 +18,7 @@
 #include <QAbstractButton>
 #include <QAction>
 #include <QCloseEvent>
+#include <QCoreApplication>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
@@ -308,6 +310,12 @@ void MainWindow::refreshActions() {
 
 void MainWindow::applyPreferences() {
     dress(preferences_.palette, preferences_.textScale);
+    // Those of the system would come up in white.
+    QCoreApplication::setAttribute(
+        Qt::AA_DontUseNativeDialogs, preferences_.palette == PaletteKind::Night);
+    if (help_ != nullptr) {
+        help_->setColours(preferences_.palette);
+    }
     foot_->setRows(preferences_.textScale > 1.6 ? 2 : 1);
     if (desk_ != nullptr) {
         desk_->setPreferences(preferences_);

@@ -145,6 +145,7 @@ private:
     /// Kinds of work that is asked for by hand.
     [[nodiscard]] static QString importJob() { return QStringLiteral("import"); }
     [[nodiscard]] static QString exportJob() { return QStringLiteral("export"); }
+    [[nodiscard]] static QString tablesJob() { return QStringLiteral("tables"); }
     void refreshRecent();
     void refreshWork();
     [[nodiscard]] DropDesk deskForDrops() const;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/book_tables.hpp"
 #include "gui/dialogs/export_dialog.hpp"
+#include "gui/dialogs/file_questions.hpp"
 #include "gui/dialogs/help_window.hpp"
 #include "gui/dialogs/keys_dialog.hpp"
 #include "gui/dialogs/print_dialog.hpp"
@@ -12,7 +13,6 @@
 #include <QAction>
 #include <QDate>
 #include <QDir>
-#include <QFileDialog>
 #include <QFileInfo>
 #include <QStandardPaths>
 
@@ -24,8 +24,8 @@ namespace bedlore {
 
 namespace {
 
-const auto tablesJob = QStringLiteral("tables");
 const auto booksFolder = QStringLiteral("books");
+const auto bookEnding = QStringLiteral(".gpkg");
 const auto exportFolder = QStringLiteral("export");
 
 QString bookFilter() {
@@ -53,24 +53,25 @@ QString MainWindow::usualFolder(const QString& kind) const {
 }
 
 void MainWindow::askNewBook() {
-    QString path = QFileDialog::getSaveFileName(
+    const QString path = askFreeName(
         this,
-        tr("Where the new book lies, named after its water"),
-        usualFolder(booksFolder),
-        bookFilter());
-    if (path.isEmpty()) {
-        return;
+        {.caption = tr("Where the new book lies, named after its water"),
+         .start = usualFolder(booksFolder),
+         .filter = bookFilter(),
+         .ending = bookEnding});
+    if (!path.isEmpty()) {
+        settings_.keepFolder(booksFolder, QFileInfo(path).absolutePath());
+        newBook(path.toStdString());
     }
-    if (!path.endsWith(QLatin1String(".gpkg"))) {
-        path += QLatin1String(".gpkg");
-    }
-    settings_.keepFolder(booksFolder, QFileInfo(path).absolutePath());
-    newBook(path.toStdString());
 }
 
 void MainWindow::askOpenBook() {
-    const QString path = QFileDialog::getOpenFileName(
-        this, tr("Open a book"), usualFolder(booksFolder), bookFilter());
+    const QString path = askFileToRead(
+        this,
+        {.caption = tr("Open a book"),
+         .start = usualFolder(booksFolder),
+         .filter = bookFilter(),
+         .ending = {}});
     if (!path.isEmpty()) {
         settings_.keepFolder(booksFolder, QFileInfo(path).absolutePath());
         openBook(path.toStdString());
@@ -82,18 +83,26 @@ void MainWindow::openPractice() {
 }
 
 void MainWindow::askSaveCopy() {
-    const QString path = QFileDialog::getSaveFileName(
-        this, tr("Where the copy goes"), usualFolder(booksFolder), bookFilter());
+    const QString path = askFreeName(
+        this,
+        {.caption = tr("Where the copy goes"),
+         .start = usualFolder(booksFolder),
+         .filter = bookFilter(),
+         .ending = bookEnding});
     if (!path.isEmpty()) {
         saveCopy(path.toStdString());
     }
 }
 
 void MainWindow::askSaveTables() {
-    const QString path = QFileDialog::getSaveFileName(
+    const QString path = askFreeName(
         this,
-        tr("The new folder for the tables"),
-        QDir(usualFolder(booksFolder)).filePath(tr("%1 tables").arg(desk_->document().name())));
+        {.caption = tr("A new folder for the tables: the whole book, private spots too, so it is "
+                       "not for sharing"),
+         .start =
+             QDir(usualFolder(booksFolder)).filePath(tr("%1 tables").arg(desk_->document().name())),
+         .filter = {},
+         .ending = {}});
     if (!path.isEmpty()) {
         saveTables(path.toStdString());
     }
@@ -104,7 +113,7 @@ void MainWindow::saveTables(const std::filesystem::path& folder) {
         return;
     }
     desk_->jobs().start(
-        tablesJob,
+        tablesJob(),
         tr("writing the tables"),
         [book = desk_->document().book(), next = desk_->document().freeIds().next(), folder](
             const Progress& progress) { return writeBookTables(*book, next, folder, progress); },
@@ -212,6 +221,7 @@ void MainWindow::askPrint() {
          .units = preferences_.units,
          .paper = choices.paper,
          .fill = choices.fill,
+         .colours = preferences_.palette,
          .printed = today()},
         this);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
@@ -334,6 +344,7 @@ void MainWindow::showHelp() {
                 return ActionWords{words, found->shortcut().toString(QKeySequence::NativeText)};
             },
             this);
+        help_->setColours(preferences_.palette);
     }
     help_->show();
     help_->raise();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/formats.hpp"
+#include "gui/dialogs/file_questions.hpp"
 #include "gui/dialogs/import_dialog.hpp"
 #include "gui/widgets/foot_line.hpp"
 #include "gui/widgets/message_bar.hpp"
@@ -8,7 +9,6 @@
 
 #include <QAction>
 #include <QDragEnterEvent>
-#include <QFileDialog>
 #include <QFileInfo>
 #include <QLabel>
 #include <QMenu>
@@ -46,8 +46,12 @@ QStringList namesOf(const std::vector<std::filesystem::path>& files) {
 } // namespace
 
 void MainWindow::askImport() {
-    const QStringList chosen = QFileDialog::getOpenFileNames(
-        this, tr("Files to take in"), usualFolder(importFolder), importFilter());
+    const QStringList chosen = askFilesToRead(
+        this,
+        {.caption = tr("Files to take in"),
+         .start = usualFolder(importFolder),
+         .filter = importFilter(),
+         .ending = {}});
     if (chosen.isEmpty()) {
         return;
     }
@@ -147,9 +151,11 @@ void MainWindow::stopWork() {
     if (desk_ == nullptr) {
         return;
     }
-    const bool wrote = desk_->jobs().isRunning(exportJob());
-    desk_->jobs().stop(importJob());
-    desk_->jobs().stop(exportJob());
+    JobBoard& jobs = desk_->jobs();
+    const bool wrote = jobs.isRunning(exportJob()) || jobs.isRunning(tablesJob());
+    for (const QString& job : {importJob(), exportJob(), tablesJob()}) {
+        jobs.stop(job);
+    }
     if (wrote) {
         messages_->say(tr("Stopped. A file that was not finished is not there."));
     }
@@ -157,7 +163,9 @@ void MainWindow::stopWork() {
 
 void MainWindow::refreshWork() {
     const JobBoard& jobs = desk_->jobs();
-    foot_->setWork(jobs.words(), jobs.isRunning(exportJob()) || jobs.isRunning(importJob()));
+    const bool canStop =
+        jobs.isRunning(exportJob()) || jobs.isRunning(tablesJob()) || jobs.isRunning(importJob());
+    foot_->setWork(jobs.words(), canStop);
 }
 
 void MainWindow::refreshRecent() {
