@@ -6,6 +6,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <random>
 #include <sqlite3.h>
 
@@ -90,6 +92,73 @@ TEST(LiveMap, WhatShowsAtOnceIsNearWhatItSettlesTo) {
     EXPECT_TRUE(now.known);
     EXPECT_NEAR(now.level, then.level, then.sigma);
     EXPECT_NEAR(now.sigma, then.sigma, 0.5 * then.sigma);
+}
+
+/// How far what shows at once is from what it settles to, over the cells that both know.
+struct Jump {
+    std::vector<double> metres;
+    double mostErrors = 0.0; ///< in standard errors of the settled cell
+};
+
+void compare(const BedGrid& live, const BedGrid& settled, Jump& jump) {
+    ASSERT_EQ(live.frame(), settled.frame());
+    for (std::size_t i = 0; i < live.known.values.size(); ++i) {
+        if (live.known.values[i] != 0 && settled.known.values[i] != 0) {
+            const double metres =
+                std::abs(double{live.level.values[i]} - double{settled.level.values[i]});
+            jump.metres.push_back(metres);
+            jump.mostErrors = std::max(jump.mostErrors, metres / double{settled.sigma.values[i]});
+        }
+    }
+}
+
+// Where the bounds come from. Depths are noted to half a foot, 0.15 m: a third of that is not seen
+// as a jump. In these twenty edits, all looked at, 95 % of the cells lay within 0.024 m at the
+// worst edit, and no cell farther than 0.089 of its own standard error; the bounds are about twice
+// and three times that. A new line that changes the unknowns may change how far out the bed counts
+// as known by more (up to a third of the cells with these few readings): that is not held here.
+TEST(LiveMap, OverTwentyEditsNoPartOfTheMapJumpsWhenItSettles) {
+    Shown shown;
+    std::mt19937 random(23);
+    const std::size_t first = shown.lines.size() - 42;
+    for (int edit = 0; edit < 20; ++edit) {
+        SCOPED_TRACE(edit);
+        const auto live = LiveMap::over(*shown.builder.map());
+        ASSERT_NE(live, nullptr);
+        const std::size_t at = first + 1 + random() % (shown.lines.size() - first - 1);
+        const auto place = shown.lines.begin() + static_cast<std::ptrdiff_t>(at);
+        switch (edit % 4) {
+        case 0: // a line more, on any aim
+            shown.lines.insert(
+                shown.lines.end(),
+                {"",
+                 std::string(1, "ABCDEF"[random() % 6]) + " " +
+                     std::to_string(22 + static_cast<int>(random() % 12)) + " " +
+                     std::to_string(8 + random() % 5)});
+            break;
+        case 1: // another bottom
+            *place += " gr";
+            break;
+        case 2: // a line goes
+            shown.lines.pop_back();
+            break;
+        default: // a mistake of a foot mended, or made
+            shown.lines.back() =
+                "D " + std::to_string(23 + edit % 9) + " " + std::to_string(9 + random() % 3);
+        }
+        shown.keep();
+        const auto book = shown.typed.document->book();
+        const auto followed = live->follow(book);
+        ASSERT_NE(followed, nullptr);
+        ASSERT_TRUE(waitUntilIdle(shown.jobs));
+        ASSERT_TRUE(shown.builder.map()->settled);
+        Jump jump;
+        compare(followed->grid, shown.builder.map()->grid, jump);
+        ASSERT_GT(jump.metres.size(), 1000U);
+        std::sort(jump.metres.begin(), jump.metres.end());
+        EXPECT_LT(jump.metres[jump.metres.size() * 95 / 100], 0.05);
+        EXPECT_LT(jump.mostErrors, 0.25);
+    }
 }
 
 TEST(LiveMap, AfterAnyEditsItSettlesToTheSameBytesAsAColdStart) {
