@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+#include "tests/gui/window/open_window.hpp"
+
+#include <QAction>
+#include <QSignalSpy>
+
+// The plan does not jump under the eye of whoever types.
+
+namespace bedlore::testing {
+namespace {
+
+constexpr int lines = 20;
+
+/// Line by line on the last aim, nearer each time: inside of what is shown.
+std::string lineOf(int number) {
+    return std::to_string(31 - number / 2) + (number % 2 == 0 ? "" : "½") + " " +
+           std::to_string(8 + number % 3);
+}
+
+/// Looks at the camera at each picture, of a line that shows at once and of one that has settled.
+struct Watched : OpenWindow {
+    PlanCamera before;
+    int pictures = 0;
+
+    Watched() { typePage(eveningPage()); }
+    void watch() {
+        before = desk().plan().camera();
+        QObject::connect(&desk().jobs(), &JobBoard::changed, &window, [this] { look(); });
+    }
+    void look() {
+        ++pictures;
+        EXPECT_TRUE(desk().plan().camera() == before) << "at picture " << pictures;
+    }
+};
+
+TEST(PlanStays, WhereItIsWhileLinesAreTypedInsideOfWhatItShows) {
+    Watched open;
+    open.type("");
+    open.type("C 31 9");
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    const std::size_t readings = open.records()->all<Reading>().size();
+    open.watch();
+    for (int line = 0; line < lines; ++line) {
+        SCOPED_TRACE(lineOf(line));
+        open.type(lineOf(line));
+        open.look();
+        EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+        open.look();
+    }
+    EXPECT_EQ(open.records()->all<Reading>().size(), readings + lines);
+    EXPECT_GT(open.pictures, 2 * lines);
+}
+
+TEST(PlanStays, WhereHePutItWhateverIsTyped) {
+    Watched open;
+    open.window.action(QStringLiteral("zoomIn"))->trigger();
+    open.watch();
+    for (int wraps = 40; wraps > 30; --wraps) { // farther than all before
+        open.type("");
+        open.type("C " + std::to_string(wraps) + " 11");
+        EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+        open.look();
+    }
+    EXPECT_FALSE(open.before == PlanCamera{});
+}
+
+} // namespace
+} // namespace bedlore::testing
