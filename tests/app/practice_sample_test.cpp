@@ -252,6 +252,40 @@ TEST(PracticeWater, FirmPatchInTheSiltIsNineFeetLong) {
     EXPECT_EQ(stretches, 2);
 }
 
+TEST(PracticeWater, FirmPatchIsAsWideAsTheNotebookSays) {
+    // Two casts found it, a degree apart: 45 m out that is 0.79 m, a yard less the width of a hand.
+    const Book book = practiceBook(all);
+    std::set<Id<Cast>> casts;
+    for (const Reading& reading : book.all<Reading>()) {
+        if (reading.to) {
+            casts.insert(reading.cast);
+        }
+    }
+    EXPECT_EQ(casts.size(), 2U);
+    EXPECT_NE(
+        practiceNotebook()
+            .at("2025-09-13-the-alders.txt")
+            .find("a yard right of the patch of May "
+                  "and still on it, two yards right "
+                  "and it is off"),
+        std::string::npos);
+    // Source: by hand. 6 ft across is 3 ft, a yard, on either side of its middle.
+    constexpr double yard = 0.9144;
+    const Point middle = practice::away(theAlders, practice::patchBearing, practice::patchRange);
+    for (const double aside : {90.0, -90.0}) {
+        const auto ground = [&](double yards) {
+            return wrackleSubstrate(
+                practice::away(middle, practice::patchBearing + aside, yards * yard));
+        };
+        EXPECT_EQ(ground(0.99), Substrate::Gravel) << aside;
+        EXPECT_EQ(ground(1.01), Substrate::Silt) << aside;
+        EXPECT_EQ(ground(2.0), Substrate::Silt) << aside;
+    }
+    EXPECT_EQ(
+        wrackleSubstrate(practice::away(theAlders, 176.0, practice::patchRange)),
+        Substrate::Gravel);
+}
+
 TEST(PracticeWater, WeedIsThereInAugustAndGoneInApril) {
     const Book book = practiceBook(all);
     int april = 0;
