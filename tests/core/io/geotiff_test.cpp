@@ -25,6 +25,7 @@ using testing::bytesOf;
 using ::testing::HasSubstr;
 using ::testing::Not;
 using testing::pit;
+using testing::python;
 using testing::runTool;
 using testing::TempFolder;
 
