@@ -63,10 +63,10 @@ const std::array<Row, tourStepCount> rows{{
     {.step = TourStep::OneWrap,
      .title = SAY("A cast that stands a wrap off"),
      .text = SAY("From the Sluice the bed falls away over a ledge, on aims D and F at much the "
-                 "same distance. On aim E between them it stands a wrap farther out, and on the "
-                 "side view its dots lie outside the bed. F3 goes to the first count of that "
-                 "cast, on which all the turns below it hang: take one wrap off. On a flat bed "
-                 "nobody could have seen it."),
+                 "same distance. On aim E between them it stands a wrap farther out, and no ledge "
+                 "steps out for the width of one cast. F3 goes to the first count of that cast, "
+                 "on which all the turns below it hang: take one wrap off. On a flat bed nobody "
+                 "could have seen it."),
      .done = SAY("The ledge runs on from aim to aim."),
      .otherwise = SAY("That count has changed, but not by one wrap nearer.")},
     {.step = TourStep::AimsSwapped,

@@ -105,6 +105,14 @@ std::vector<Id<Visit>> visitsOf(const Book& book, Id<Page> page) {
     return visits;
 }
 
+std::vector<PageVisits> pagesAndVisits(const Book& book, Id<Water> water) {
+    std::vector<PageVisits> all;
+    for (const Page* page : pagesOf(book, water)) {
+        all.push_back({.page = page->id, .visits = visitsOf(book, page->id)});
+    }
+    return all;
+}
+
 std::optional<Id<Page>> pageOf(const Book& book, Id<Visit> visit) {
     const Id<Water> water = book.get(book.get(visit).swim).water;
     for (const Page* page : pagesOf(book, water)) {

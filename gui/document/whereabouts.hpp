@@ -34,6 +34,14 @@ struct Whereabouts {
 /// The visits that a page speaks of, in its own order.
 [[nodiscard]] std::vector<Id<Visit>> visitsOf(const Book& book, Id<Page> page);
 
+/// A page and the visits that it speaks of.
+struct PageVisits {
+    Id<Page> page;
+    std::vector<Id<Visit>> visits;
+};
+/// The pages of a water in the order of entry. Reads every page.
+[[nodiscard]] std::vector<PageVisits> pagesAndVisits(const Book& book, Id<Water> water);
+
 /// The first page that speaks of a visit; none for a visit that came from a file.
 [[nodiscard]] std::optional<Id<Page>> pageOf(const Book& book, Id<Visit> visit);
 

@@ -59,25 +59,70 @@ void showSwim(ChoiceLine& line, Desk& desk) {
     line.setPart(1, name, std::move(choices));
 }
 
-/// The visits of the swim that he is at.
-std::vector<Choice> visitChoices(Desk& desk, std::optional<Id<Visit>> shown) {
+/// The pages that speak of a visit, in the order of entry.
+std::vector<Id<Page>> pagesOf(Id<Visit> visit, const std::vector<PageVisits>& pages) {
+    std::vector<Id<Page>> own;
+    for (const PageVisits& page : pages) {
+        if (std::find(page.visits.begin(), page.visits.end(), visit) != page.visits.end()) {
+            own.push_back(page.page);
+        }
+    }
+    return own;
+}
+
+/// "12 April 2025, page 2": one day may fill several pages.
+QString pageWords(const Visit& visit, std::size_t page) {
+    const QString day = QString::fromStdString(visitWords(visit));
+    return page == 0 ? day : tr("%1, page %2").arg(day).arg(page + 1);
+}
+
+/// The visits of the swim that he is at, each of their pages by itself.
+std::vector<Choice>
+visitChoices(Desk& desk, std::optional<Id<Visit>> shown, const std::vector<PageVisits>& pages) {
     const auto book = desk.document().book();
     const Whereabouts& here = desk.whereabouts();
     std::vector<Choice> choices;
     for (const Visit* visit : visitsOf(*book, *here.water)) {
-        if (visit->swim == here.swim) {
-            choices.push_back(choice(
-                desk, visitWords(*visit), visit->id == shown, whereaboutsOf(*book, visit->id)));
+        if (visit->swim != here.swim) {
+            continue;
+        }
+        const Whereabouts where = whereaboutsOf(*book, visit->id);
+        const std::vector<Id<Page>> own = pagesOf(visit->id, pages);
+        const bool isFirst = own.size() < 2 || desk.shownPage() == own.front();
+        choices.push_back(choice(desk, visitWords(*visit), visit->id == shown && isFirst, where));
+        for (std::size_t i = 1; i < own.size(); ++i) {
+            choices.push_back(
+                {.words = pageWords(*visit, i),
+                 .isChosen = visit->id == shown && desk.shownPage() == own[i],
+                 .choose = [&desk, where, page = own[i]] {
+                     desk.goTo(where);
+                     desk.goToPage(page);
+                 }});
         }
     }
     return choices;
 }
 
+/// The visit that he is at, and which of its pages he reads.
+QString shownWords(Desk& desk, Id<Visit> visit, const std::vector<PageVisits>& pages) {
+    const std::vector<Id<Page>> own = pagesOf(visit, pages);
+    const auto page = desk.shownPage();
+    const auto at = page ? std::find(own.begin(), own.end(), *page) : own.end();
+    const auto number = at != own.end() ? static_cast<std::size_t>(at - own.begin()) : 0;
+    return pageWords(desk.document().book()->get(visit), number);
+}
+
 void showVisit(ChoiceLine& line, Desk& desk) {
     const auto book = desk.document().book();
     const Whereabouts& here = desk.whereabouts();
-    const std::vector<Id<Page>> waiting =
-        here.water ? pagesWithoutVisit(*book, *here.water) : std::vector<Id<Page>>{};
+    const std::vector<PageVisits> pages =
+        here.water ? pagesAndVisits(*book, *here.water) : std::vector<PageVisits>{};
+    std::vector<Id<Page>> waiting; // no choice of a visit leads there
+    for (const PageVisits& one : pages) {
+        if (one.visits.empty()) {
+            waiting.push_back(one.page);
+        }
+    }
     const std::optional<Id<Page>> page = desk.shownPage();
     const bool isWaiting =
         page && std::find(waiting.begin(), waiting.end(), *page) != waiting.end();
@@ -85,7 +130,7 @@ void showVisit(ChoiceLine& line, Desk& desk) {
         isWaiting || desk.showsNewPage() ? std::nullopt : here.visit;
     std::vector<Choice> choices;
     if (here.water) {
-        choices = visitChoices(desk, shown);
+        choices = visitChoices(desk, shown, pages);
     }
     for (const Id<Page> other : waiting) {
         choices.push_back(
@@ -99,7 +144,7 @@ void showVisit(ChoiceLine& line, Desk& desk) {
          .choose = [&desk] { desk.newPage(); },
          .startsGroup = !choices.empty()});
     const QString words = isWaiting ? QString::fromStdString(waitingPageWords(*book, *page))
-                          : shown   ? QString::fromStdString(visitWords(book->get(*shown)))
+                          : shown   ? shownWords(desk, *shown, pages)
                                     : tr("a new page");
     line.setPart(2, words, std::move(choices));
 }

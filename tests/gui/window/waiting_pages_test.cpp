@@ -62,6 +62,29 @@ TEST(WaitingPages, AreAmongTheDaysAndOpenFromThere) {
     EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("another note")));
 }
 
+TEST(DaysOfTwoPages, OfferBothAndSayWhichIsShown) {
+    OpenWindow open;
+    const std::vector<std::string> head{
+        "swim the Point", "date 2025-04-12", "sticks 12 ft", "distances wraps", "depths ft"};
+    std::vector<std::string> lines = head;
+    lines.insert(lines.end(), {"A 28 9", "20 8 the first page"});
+    open.typePage(lines);
+    open.window.newPage();
+    lines = head;
+    lines.insert(lines.end(), {"B 27 9", "19 8 the second page"});
+    open.typePage(lines);
+    const QString day = QStringLiteral("12 April 2025");
+    const QString second = QStringLiteral("12 April 2025, page 2");
+    EXPECT_EQ(words(dayChoices(open)), (QStringList{day, second, QStringLiteral("New page")}));
+    EXPECT_EQ(open.part<QToolButton>("whereVisit").text(), second);
+    choose(open, day);
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("the first page")));
+    EXPECT_EQ(open.part<QToolButton>("whereVisit").text(), day);
+    choose(open, second);
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("the second page")));
+    EXPECT_EQ(open.part<QToolButton>("whereVisit").text(), second);
+}
+
 TEST(WaitingPages, OfABookWithoutAnyDayAreReachedToo) {
     OpenWindow open;
     open.typePage({"swim the Point", "one"});
