@@ -56,23 +56,6 @@ std::string firstWords(const Book& book, Id<Page> page) {
 
 } // namespace
 
-std::vector<Id<Page>> pagesWithoutVisit(const Book& book, Id<Water> water) {
-    // A page with a reading in the book has a visit: only the few others need be read.
-    std::set<Id<Page>> withReadings;
-    for (const PageLine& line : book.all<PageLine>()) {
-        if (line.reading) {
-            withReadings.insert(line.page);
-        }
-    }
-    std::vector<Id<Page>> pages;
-    for (const Page* page : pagesOf(book, water)) {
-        if (!withReadings.contains(page->id) && visitsOf(book, page->id).empty()) {
-            pages.push_back(page->id);
-        }
-    }
-    return pages;
-}
-
 std::string waitingPageWords(const Book& book, Id<Page> page) {
     const PageMeaning meaning = meaningOf(book, book.get(page));
     const std::string lacking = missingHeaders(meaning.sections.front());

@@ -4,15 +4,10 @@
 #include "core/book/book.hpp"
 
 #include <string>
-#include <vector>
 
 // Pages that belong to no visit yet, because they do not say their swim or their date.
 
 namespace bedlore {
-
-/// Pages of a water that speak of no visit, in the order of entry: no choice of a visit leads
-/// there.
-[[nodiscard]] std::vector<Id<Page>> pagesWithoutVisit(const Book& book, Id<Water> water);
 
 /// "page without a date, begins: a long note…": names such a page in a list.
 [[nodiscard]] std::string waitingPageWords(const Book& book, Id<Page> page);

@@ -6,6 +6,8 @@
 #include "core/units/month_name.hpp"
 
 #include <algorithm>
+#include <map>
+#include <set>
 
 namespace bedlore {
 
@@ -106,9 +108,21 @@ std::vector<Id<Visit>> visitsOf(const Book& book, Id<Page> page) {
 }
 
 std::vector<PageVisits> pagesAndVisits(const Book& book, Id<Water> water) {
+    std::map<Id<Page>, std::set<Id<Visit>>> felt;
+    for (const PageLine& line : book.all<PageLine>()) {
+        if (line.reading) {
+            felt[line.page].insert(book.get(book.get(*line.reading).cast).visit);
+        }
+    }
     std::vector<PageVisits> all;
     for (const Page* page : pagesOf(book, water)) {
-        all.push_back({.page = page->id, .visits = visitsOf(book, page->id)});
+        const auto found = felt.find(page->id);
+        if (found != felt.end()) {
+            all.push_back(
+                {.page = page->id, .visits = {found->second.begin(), found->second.end()}});
+        } else {
+            all.push_back({.page = page->id, .visits = visitsOf(book, page->id)});
+        }
     }
     return all;
 }

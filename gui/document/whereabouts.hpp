@@ -39,7 +39,8 @@ struct PageVisits {
     Id<Page> page;
     std::vector<Id<Visit>> visits;
 };
-/// The pages of a water in the order of entry. Reads every page.
+/// The pages of a water in the order of entry, with the visits of their readings; only a page
+/// without any is read for what its headers say.
 [[nodiscard]] std::vector<PageVisits> pagesAndVisits(const Book& book, Id<Water> water);
 
 /// The first page that speaks of a visit; none for a visit that came from a file.
