@@ -150,7 +150,7 @@ const std::vector<Row>& rows() { // NOLINT(readability-function-size): a table
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},
         {"&Page", "teachWord", "Teach a &word…", "Ctrl+Shift+W", WritableBook, &Window::teachWord},
         {"&Page", "swimPlace", "&Place of the swim…", "Ctrl+Shift+S", WritableBook, &Window::askSwimPlace},
-        {"&Page", "levelMark", "Level mar&k of the water…", "Ctrl+Shift+L", WritableBook, &Window::askLevelMark},
+        {"&Page", "levelMark", "L&evel mark of the water…", "Ctrl+Shift+L", WritableBook, &Window::askLevelMark},
         line("&Page"),
         lineRow("lineUp", "&Move the line up", "Alt+Up", line_command::moveUp),
         lineRow("lineDown", "Mo&ve the line down", "Alt+Down", line_command::moveDown),
