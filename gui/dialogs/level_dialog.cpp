@@ -58,14 +58,17 @@ LevelDialog::LevelDialog(Document& document, Id<Water> water, Unit unit, QWidget
     fault_ = plainWords({}, "levelFault", this);
     fault_->hide();
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
-    buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole)
-        ->setObjectName(QStringLiteral("levelKeep"));
+    auto* keep = buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole);
+    keep->setObjectName(QStringLiteral("levelKeep"));
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(16, 16, 16, 16);
     whole->setSpacing(8);
     whole->addWidget(new ScrolledPart(inside, "levelScroll", {}, this), 1);
     whole->addWidget(fault_);
     whole->addWidget(buttons);
+    // The box puts its buttons in an order of their own, which leaves one out.
+    setTabOrder(counts_, keep);
+    setTabOrder(keep, buttons->button(QDialogButtonBox::Cancel));
     words_->setText(QString::fromStdString(now.words));
     step_->setText(QString::fromStdString(now.stepHeight));
     counts_->setCurrentIndex(counts_->findData(static_cast<int>(now.counts)));

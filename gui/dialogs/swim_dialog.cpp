@@ -53,14 +53,17 @@ SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
     fault_ = plainWords({}, "swimFault", this);
     fault_->hide();
     auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
-    buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole)
-        ->setObjectName(QStringLiteral("swimKeep"));
+    auto* keep = buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole);
+    keep->setObjectName(QStringLiteral("swimKeep"));
     auto* whole = new QVBoxLayout(this);
     whole->setContentsMargins(16, 16, 16, 16);
     whole->setSpacing(8);
     whole->addWidget(new ScrolledPart(inside, "swimScroll", {}, this), 1);
     whole->addWidget(fault_);
     whole->addWidget(buttons);
+    // The box puts its buttons in an order of their own, which leaves one out.
+    setTabOrder(standing_, keep);
+    setTabOrder(keep, buttons->button(QDialogButtonBox::Cancel));
     place_->setText(QString::fromStdString(now.place));
     tip_->setText(QString::fromStdString(now.tipHeight));
     standing_->setText(QString::fromStdString(now.standing));
