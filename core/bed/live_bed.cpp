@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <ranges>
 #include <utility>
 
 namespace bedlore {
@@ -308,7 +307,9 @@ bool LiveBed::follow(const Reduction& next) {
         !sameErrors(next, SharedErrors(next, data.soundings))) {
         return false;
     }
-    for (const std::size_t i : std::ranges::reverse_view(gone)) {
+    // The last first, so that the others keep their numbers.
+    std::reverse(gone.begin(), gone.end());
+    for (const std::size_t i : gone) {
         removeEntry(i);
     }
     const std::size_t kept = entries_.size();
