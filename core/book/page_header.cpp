@@ -393,6 +393,9 @@ std::string printDate(Date date) {
 
 std::optional<std::string_view> misspeltHeader(std::string_view line) {
     const Headed headed = splitHead(line);
+    if (headed.word.empty()) {
+        return std::nullopt;
+    }
     for (const auto& [word, key] : keys) {
         // Any text would do for these; "feel" and "swam" are words of his prose.
         const bool takesAnyText = key == Key::Swim || key == Key::Reel || key == Key::Note;
@@ -400,7 +403,7 @@ std::optional<std::string_view> misspeltHeader(std::string_view line) {
         const bool isShort = word.size() < 4 && headed.word.size() <= word.size();
         const bool isLikely = !takesAnyText && headed.word != word &&
                               headed.word.front() == word.front() && isOneSlip(headed.word, word);
-        if (headed.word.empty() || !isLikely) {
+        if (!isLikely) {
             continue;
         }
         if (isShort && !(key == Key::Aim && headed.rest.find('=') != std::string_view::npos)) {

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "core/book/page_header.hpp"
 #include "core/book/page_meaning.hpp"
 
 #include <gmock/gmock.h>
@@ -155,6 +156,12 @@ TEST(PageRemarks, AHeaderWithOneSlipInItsWordIsAskedAbout) {
         EXPECT_EQ(page.line(0).offers[0].replacement, meant);
         EXPECT_EQ(page.line(0).offers[1].replacement, "note " + typed);
         EXPECT_EQ(page.mended(0).kind, LineKind::Header);
+    }
+}
+
+TEST(PageRemarks, ALineWithoutAFirstWordIsNoHeader) {
+    for (const char* line : {"", "  ", ":", ": 6 ft", ":)"}) {
+        EXPECT_EQ(misspeltHeader(line), std::nullopt) << line;
     }
 }
 
