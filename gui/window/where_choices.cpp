@@ -88,15 +88,20 @@ visitChoices(Desk& desk, std::optional<Id<Visit>> shown, const std::vector<PageV
         }
         const Whereabouts where = whereaboutsOf(*book, visit->id);
         const std::vector<Id<Page>> own = pagesOf(visit->id, pages);
-        const bool isFirst = own.size() < 2 || desk.shownPage() == own.front();
-        choices.push_back(choice(desk, visitWords(*visit), visit->id == shown && isFirst, where));
-        for (std::size_t i = 1; i < own.size(); ++i) {
+        if (own.empty()) {
+            choices.push_back(choice(desk, visitWords(*visit), visit->id == shown, where));
+        }
+        for (std::size_t i = 0; i < own.size(); ++i) {
+            const bool isShown = own.size() == 1 || desk.shownPage() == own[i];
             choices.push_back(
                 {.words = pageWords(*visit, i),
-                 .isChosen = visit->id == shown && desk.shownPage() == own[i],
+                 .isChosen = visit->id == shown && isShown,
                  .choose = [&desk, where, page = own[i]] {
                      desk.goTo(where);
-                     desk.goToPage(page);
+                     // Another page may name the day too, without a reading of it.
+                     if (desk.shownPage() != page) {
+                         desk.goToPage(page);
+                     }
                  }});
         }
     }

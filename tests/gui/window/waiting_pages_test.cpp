@@ -85,6 +85,30 @@ TEST(DaysOfTwoPages, OfferBothAndSayWhichIsShown) {
     EXPECT_EQ(open.part<QToolButton>("whereVisit").text(), second);
 }
 
+TEST(DaysOfTwoPages, LeadToThePageOfTheReadingsWhereAnotherNamesTheDay) {
+    OpenWindow open;
+    open.typePage(
+        {"swim the Point",
+         "date 2025-04-12",
+         "sticks 12 ft",
+         "distances wraps",
+         "depths ft",
+         "A 28 9 the first day",
+         "date 2025-05-03"});
+    open.window.newPage();
+    open.typePage(
+        {"swim the Point",
+         "date 2025-05-03",
+         "sticks 12 ft",
+         "distances wraps",
+         "depths ft",
+         "B 27 9 the second day"});
+    choose(open, QStringLiteral("12 April 2025"));
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("the first day")));
+    choose(open, QStringLiteral("3 May 2025"));
+    EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("the second day")));
+}
+
 TEST(WaitingPages, OfABookWithoutAnyDayAreReachedToo) {
     OpenWindow open;
     open.typePage({"swim the Point", "one"});
