@@ -3,6 +3,7 @@
 
 #include "core/base/parallel.hpp"
 #include "core/chart/colour_ramp.hpp"
+#include "gui/paint/red_light.hpp"
 
 #include <algorithm>
 #include <array>
@@ -23,19 +24,14 @@ constexpr int shadeSteps = DepthColours::shadeSteps;
 constexpr int rampSteps = DepthColours::rampSteps;
 constexpr float nothing = std::numeric_limits<float>::quiet_NaN();
 
-// Depth in red light: lightness alone tells, from a glow that does not spoil night sight to black.
-Rgb inRedLight(Rgb colour) {
-    const double light = std::clamp(lightness(colour) / 93.0, 0.0, 1.0);
-    const double share = 0.08 + 0.56 * light * light;
-    const auto byte = [&](double full) {
-        return static_cast<std::uint8_t>(std::lround(full * share));
-    };
-    return {byte(255.0), byte(70.0), byte(58.0)};
-}
-
-Rgb rampColour(double share, PaletteKind palette, double shade) {
+QRgb rampColour(double share, PaletteKind palette, double shade) {
     const Rgb colour = lightened(depthColour(share), shade);
-    return palette == PaletteKind::Night ? inRedLight(colour) : colour;
+    if (palette != PaletteKind::Night) {
+        return qRgb(colour.red, colour.green, colour.blue);
+    }
+    // Lightness alone tells, the deep ones down to black.
+    const double light = std::clamp(lightness(colour) / 93.0, 0.0, 1.0);
+    return redGlow(light * light);
 }
 
 double shareOf(const MapDrawing& map, double depth) {
@@ -199,10 +195,6 @@ private:
     float total_ = 0.0F;
 };
 
-QRgb toQRgb(Rgb colour) {
-    return qRgb(colour.red, colour.green, colour.blue);
-}
-
 /// Every colour that can occur, so that no pixel costs a root.
 std::vector<QRgb> makeColourTable(PaletteKind palette, bool shaded) {
     std::vector<QRgb> table;
@@ -211,7 +203,7 @@ std::vector<QRgb> makeColourTable(PaletteKind palette, bool shaded) {
     for (int i = 0; i < rampSteps; ++i) {
         for (int s = -shadeSteps; s <= shadeSteps; ++s) {
             const double share = static_cast<double>(i) / (rampSteps - 1);
-            table.push_back(toQRgb(rampColour(share, palette, step * s)));
+            table.push_back(rampColour(share, palette, step * s));
         }
     }
     return table;
@@ -244,8 +236,7 @@ QColor depthColourOf(const MapDrawing& map, PaletteKind kind, double depth) {
     if (depth < 0.0 && map.deepest > 0.0) {
         return palette(kind).panel;
     }
-    const Rgb colour = rampColour(shareOf(map, depth), kind, 0.0);
-    return QColor(colour.red, colour.green, colour.blue);
+    return QColor::fromRgb(rampColour(shareOf(map, depth), kind, 0.0));
 }
 
 DepthColours::DepthColours(const MapDrawing& map, PaletteKind palette, bool shaded) {

@@ -5,23 +5,19 @@
 
 namespace bedlore {
 
-namespace {
-
-// From nearly black to two thirds of a full red, as the depths of the map by night.
-QRgb redOf(QRgb colour) {
-    const double share = 0.08 + 0.56 * qGray(colour) / 255.0;
+QRgb redGlow(double light) {
+    const double share = 0.08 + 0.56 * light;
     const auto part = [share](double full) { return static_cast<int>(std::lround(full * share)); };
-    return qRgba(part(255.0), part(70.0), part(58.0), qAlpha(colour));
+    return qRgb(part(255.0), part(70.0), part(58.0));
 }
-
-} // namespace
 
 QImage inRedLight(const QImage& picture) {
     QImage red = picture.convertToFormat(QImage::Format_ARGB32);
     for (int y = 0; y < red.height(); ++y) {
         auto* row = reinterpret_cast<QRgb*>(red.scanLine(y));
         for (int x = 0; x < red.width(); ++x) {
-            row[x] = redOf(row[x]);
+            const QRgb glow = redGlow(qGray(row[x]) / 255.0);
+            row[x] = qRgba(qRed(glow), qGreen(glow), qBlue(glow), qAlpha(row[x]));
         }
     }
     return red;
