@@ -2,13 +2,10 @@
 #include "gui/dialogs/level_dialog.hpp"
 
 #include "gui/dialogs/dialog_parts.hpp"
-#include "gui/widgets/scrolled_part.hpp"
 
 #include <QComboBox>
-#include <QDialogButtonBox>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPushButton>
 #include <QVBoxLayout>
 
 namespace bedlore {
@@ -57,23 +54,16 @@ LevelDialog::LevelDialog(Document& document, Id<Water> water, Unit unit, QWidget
     column->addStretch();
     fault_ = plainWords({}, "levelFault", this);
     fault_->hide();
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
-    auto* keep = buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole);
-    keep->setObjectName(QStringLiteral("levelKeep"));
-    auto* whole = new QVBoxLayout(this);
-    whole->setContentsMargins(16, 16, 16, 16);
-    whole->setSpacing(8);
-    whole->addWidget(new ScrolledPart(inside, "levelScroll", {}, this), 1);
-    whole->addWidget(fault_);
-    whole->addWidget(buttons);
-    // The box puts its buttons in an order of their own, which leaves one out.
-    setTabOrder(counts_, keep);
-    setTabOrder(keep, buttons->button(QDialogButtonBox::Cancel));
+    arrangeTyped(
+        *this,
+        {.inside = inside,
+         .last = counts_,
+         .fault = fault_,
+         .scroll = "levelScroll",
+         .keep = "levelKeep"});
     words_->setText(QString::fromStdString(now.words));
     step_->setText(QString::fromStdString(now.stepHeight));
     counts_->setCurrentIndex(counts_->findData(static_cast<int>(now.counts)));
-    connect(buttons, &QDialogButtonBox::accepted, this, &LevelDialog::accept);
-    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(step_, &QLineEdit::textChanged, this, &LevelDialog::sayTaken);
     connect(counts_, &QComboBox::currentIndexChanged, this, &LevelDialog::sayTaken);
     sayTaken();
@@ -101,20 +91,13 @@ void LevelDialog::accept() {
         showFault(*fault_, tr("This water is no longer in the book."));
         return;
     }
-    const Result<Edits> edits = putLevelMark(*book, water_, typed());
-    if (!edits) {
-        showFault(*fault_, QString::fromStdString(edits.error().message));
-        return;
+    if (keepTyped(
+            document_,
+            tr("level mark of %1").arg(QString::fromStdString(water->name)),
+            putLevelMark(*book, water_, typed()),
+            *fault_)) {
+        QDialog::accept();
     }
-    if (!edits->empty()) {
-        const std::string label =
-            tr("level mark of %1").arg(QString::fromStdString(water->name)).toStdString();
-        if (const auto done = document_.apply(label, *edits); !done) {
-            showFault(*fault_, QString::fromStdString(done.error().message));
-            return;
-        }
-    }
-    QDialog::accept();
 }
 
 } // namespace bedlore

@@ -2,12 +2,9 @@
 #include "gui/dialogs/swim_dialog.hpp"
 
 #include "gui/dialogs/dialog_parts.hpp"
-#include "gui/widgets/scrolled_part.hpp"
 
-#include <QDialogButtonBox>
 #include <QLabel>
 #include <QLineEdit>
-#include <QPushButton>
 #include <QVBoxLayout>
 
 namespace bedlore {
@@ -52,23 +49,16 @@ SwimDialog::SwimDialog(Document& document, Id<Swim> swim, QWidget* parent)
     column->addStretch();
     fault_ = plainWords({}, "swimFault", this);
     fault_->hide();
-    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Cancel, this);
-    auto* keep = buttons->addButton(tr("&Keep"), QDialogButtonBox::AcceptRole);
-    keep->setObjectName(QStringLiteral("swimKeep"));
-    auto* whole = new QVBoxLayout(this);
-    whole->setContentsMargins(16, 16, 16, 16);
-    whole->setSpacing(8);
-    whole->addWidget(new ScrolledPart(inside, "swimScroll", {}, this), 1);
-    whole->addWidget(fault_);
-    whole->addWidget(buttons);
-    // The box puts its buttons in an order of their own, which leaves one out.
-    setTabOrder(standing_, keep);
-    setTabOrder(keep, buttons->button(QDialogButtonBox::Cancel));
+    arrangeTyped(
+        *this,
+        {.inside = inside,
+         .last = standing_,
+         .fault = fault_,
+         .scroll = "swimScroll",
+         .keep = "swimKeep"});
     place_->setText(QString::fromStdString(now.place));
     tip_->setText(QString::fromStdString(now.tipHeight));
     standing_->setText(QString::fromStdString(now.standing));
-    connect(buttons, &QDialogButtonBox::accepted, this, &SwimDialog::accept);
-    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
     connect(place_, &QLineEdit::textChanged, this, &SwimDialog::sayTaken);
     connect(tip_, &QLineEdit::textChanged, fault_, &QWidget::hide);
     sayTaken();
@@ -97,20 +87,13 @@ void SwimDialog::accept() {
         showFault(*fault_, tr("This swim is no longer in the book."));
         return;
     }
-    const Result<Edits> edits = placeSwim(*book, swim_, typed());
-    if (!edits) {
-        showFault(*fault_, QString::fromStdString(edits.error().message));
-        return;
+    if (keepTyped(
+            document_,
+            tr("placed %1").arg(QString::fromStdString(swim->name)),
+            placeSwim(*book, swim_, typed()),
+            *fault_)) {
+        QDialog::accept();
     }
-    if (!edits->empty()) {
-        const std::string label =
-            tr("placed %1").arg(QString::fromStdString(swim->name)).toStdString();
-        if (const auto done = document_.apply(label, *edits); !done) {
-            showFault(*fault_, QString::fromStdString(done.error().message));
-            return;
-        }
-    }
-    QDialog::accept();
 }
 
 } // namespace bedlore
