@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <condition_variable>
 #include <deque>
 #include <memory>
@@ -19,24 +20,44 @@ namespace {
 /// busy, or that there are none after a fork, costs time and nothing else.
 class Helpers {
 public:
-    explicit Helpers(int count) {
-        for (int i = 0; i < count; ++i) {
-            threads_.emplace_back([this](const std::stop_token& stop) { serve(stop); });
+    explicit Helpers(int count)
+        : threads_(static_cast<std::size_t>(count)) {
+        for (Helper& helper : threads_) {
+            helper.thread = std::thread([this, &helper] { serve(helper); });
         }
     }
+    ~Helpers() {
+        {
+            const std::scoped_lock lock(mutex_);
+            over_ = true;
+            for (Helper& helper : threads_) {
+                helper.wake.notify_one();
+            }
+        }
+        for (Helper& helper : threads_) {
+            helper.thread.join();
+        }
+    }
+    Helpers(const Helpers&) = delete;
+    Helpers& operator=(const Helpers&) = delete;
 
     /// Calls `help` on up to `most` threads while `own` runs on the caller's; then waits for those
     /// that have begun.
     void
     besides(std::size_t most, const std::function<void()>& help, const std::function<void()>& own) {
-        const auto call = std::make_shared<Call>(Call{.help = help});
+        const auto call = std::make_shared<Call>(help);
         const std::size_t asked = std::min(most, threads_.size());
         if (asked > 0) {
             const std::scoped_lock lock(mutex_);
+            const std::size_t looking = looking_ - std::min(looking_, waiting_.size());
             waiting_.insert(waiting_.end(), asked, call);
-        }
-        for (std::size_t i = 0; i < asked; ++i) {
-            more_.notify_one();
+            anyWaiting_.store(true, std::memory_order_relaxed);
+            // The last that worked comes first: what it needs is still near at hand.
+            for (std::size_t i = looking; i < asked && !idle_.empty(); ++i) {
+                idle_.back()->called = true;
+                idle_.back()->wake.notify_one();
+                idle_.pop_back();
+            }
         }
         const Recall recall{*this, call};
         own();
@@ -44,8 +65,15 @@ public:
 
 private:
     struct Call {
+        explicit Call(const std::function<void()>& function)
+            : help(function) {}
         const std::function<void()>& help;
-        int busy = 0;
+        std::atomic<int> busy{0};
+    };
+    struct Helper {
+        std::condition_variable wake;
+        bool called = false;
+        std::thread thread;
     };
 
     /// Also where `own` did not come to its end.
@@ -55,29 +83,69 @@ private:
         ~Recall() {
             std::unique_lock lock(helpers.mutex_);
             std::erase(helpers.waiting_, call);
-            helpers.left_.wait(lock, [this] { return call->busy == 0; });
+            lock.unlock();
+            const auto done = [this] { return call->busy.load(std::memory_order_acquire) == 0; };
+            if (!soon(done)) {
+                lock.lock();
+                helpers.left_.wait(lock, done);
+            }
         }
     };
 
-    void serve(const std::stop_token& stop) {
+    /// Looks for a moment whether something has come about. To sleep and be woken takes about as
+    /// long, and a typed line has some twenty pieces of work, one soon after the other.
+    template <class Condition>
+    static bool soon(const Condition& condition) {
+        constexpr std::chrono::microseconds moment{200};
+        const auto end = std::chrono::steady_clock::now() + moment;
+        do {
+            if (condition()) {
+                return true;
+            }
+            std::this_thread::yield(); // whoever has something to do goes first
+        } while (std::chrono::steady_clock::now() < end);
+        return condition();
+    }
+
+    void serve(Helper& helper) {
         std::unique_lock lock(mutex_);
-        while (more_.wait(lock, stop, [this] { return !waiting_.empty(); })) {
+        while (!over_) {
+            if (waiting_.empty()) {
+                anyWaiting_.store(false, std::memory_order_relaxed);
+                ++looking_;
+                lock.unlock();
+                static_cast<void>(
+                    soon([this] { return anyWaiting_.load(std::memory_order_relaxed); }));
+                lock.lock();
+                --looking_;
+                if (!waiting_.empty() || over_) {
+                    continue;
+                }
+                helper.called = false;
+                idle_.push_back(&helper);
+                helper.wake.wait(lock, [&] { return helper.called || over_; });
+                continue;
+            }
             const std::shared_ptr<Call> call = waiting_.front();
             waiting_.pop_front();
-            ++call->busy;
+            call->busy.fetch_add(1, std::memory_order_relaxed);
             lock.unlock();
             call->help();
             lock.lock();
-            --call->busy;
+            call->busy.fetch_sub(1, std::memory_order_release);
             left_.notify_all();
         }
     }
 
     std::mutex mutex_;
-    std::condition_variable_any more_;
+    /// Seldom untrue, and then for an instant: spares those who look for work the lock.
+    std::atomic<bool> anyWaiting_{false};
     std::condition_variable left_;
     std::deque<std::shared_ptr<Call>> waiting_;
-    std::vector<std::jthread> threads_; ///< last: they end before what they use
+    std::size_t looking_ = 0;   ///< helpers that are awake and have nothing
+    std::vector<Helper*> idle_; ///< the last that worked is the last
+    bool over_ = false;
+    std::vector<Helper> threads_; ///< as many as at the start, since others point at them
 };
 
 Helpers& helpers() {
