@@ -4,7 +4,6 @@
 #include "core/reduction/line_out.hpp"
 #include "core/reduction/uncertainty.hpp"
 
-#include <array>
 #include <cmath>
 #include <utility>
 
@@ -36,23 +35,19 @@ GridFrame widened(const BedSurface& surface, double cell) {
     return frame;
 }
 
-/// The coarsest of the preferred cell sizes whose grid is fine enough. Steps of 6 % (the R40
-/// series of ISO 3), so that the grid is never much finer than it must be, and a little more water
-/// seldom means other cells.
+/// The coarsest of the preferred cell sizes whose grid is fine enough. Eighty to a power of ten (as
+/// in series R 80 of ISO 3, not rounded), so that the grid is never much finer than it must be, and
+/// a little more water seldom means other cells.
 GridFrame liveFrame(const BedSurface& surface) {
-    constexpr std::array<double, 40> steps = {
-        1.00, 1.06, 1.12, 1.18, 1.25, 1.32, 1.40, 1.50, 1.60, 1.70, 1.80, 1.90, 2.00, 2.12,
-        2.24, 2.36, 2.50, 2.65, 2.80, 3.00, 3.15, 3.35, 3.55, 3.75, 4.00, 4.25, 4.50, 4.75,
-        5.00, 5.30, 5.60, 6.00, 6.30, 6.70, 7.10, 7.50, 8.00, 8.50, 9.00, 9.50};
-    GridFrame frame = widened(surface, 0.1);
-    for (const double tens : {0.1, 1.0, 10.0, 100.0, 1000.0}) {
-        for (const double step : steps) {
-            const GridFrame coarser = widened(surface, tens * step);
-            if (coarser.size() < static_cast<std::size_t>(liveGridCells)) {
-                return frame;
-            }
-            frame = coarser;
+    constexpr double finest = 0.1; // [m]
+    constexpr int coarsest = 5 * 80;
+    GridFrame frame = widened(surface, finest);
+    for (int i = 1; i <= coarsest; ++i) {
+        const GridFrame coarser = widened(surface, finest * std::pow(10.0, i / 80.0));
+        if (coarser.size() < static_cast<std::size_t>(liveGridCells)) {
+            return frame;
         }
+        frame = coarser;
     }
     return frame;
 }
