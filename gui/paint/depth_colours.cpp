@@ -272,7 +272,8 @@ void DepthColours::setCorners() {
         const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
         return inside && std::isfinite(ramp_.at(row, column)) ? 1 : 0;
     };
-    for (int row = -1; row < frame.rows; ++row) {
+    inRows(frame.rows + 1, [&](int next) {
+        const int row = next - 1;
         for (int column = -1; column < frame.columns; ++column) {
             const int count = known(row, column) + known(row, column + 1) + known(row + 1, column) +
                               known(row + 1, column + 1);
@@ -282,7 +283,7 @@ void DepthColours::setCorners() {
                     : count > 0 ? Corners::Some
                                 : Corners::None;
         }
-    }
+    });
 }
 
 DepthColours::Corners DepthColours::cornersAt(int row, int column) const {
