@@ -266,6 +266,23 @@ std::string whyEmpty(const MapDrawing& map, const Book& book, const Reduction& r
 
 } // namespace
 
+namespace {
+
+bool hasSign(const DrawnReading& reading) {
+    return !reading.label.empty() || reading.drop != DropSymbol::None || reading.outcome ||
+           reading.placed.placeTo;
+}
+
+} // namespace
+
+bool isPullAlone(const DrawnReading& reading) {
+    return reading.pull && !hasSign(reading);
+}
+
+bool isBottomAlone(const DrawnReading& reading) {
+    return !hasSign(reading) && !reading.pull && (reading.substrate || reading.cover);
+}
+
 std::optional<std::string> bottomWord(const DrawnReading& reading) {
     if (reading.substrate) {
         return std::string(word(*reading.substrate));

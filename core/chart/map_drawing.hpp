@@ -53,11 +53,17 @@ struct DrawnReading {
     std::size_t cast = 0; ///< into `MapDrawing::casts`
     std::string label;
     DropSymbol drop = DropSymbol::None;
+    std::optional<Pull> pull; ///< how the lead came over the bed there
     bool doubtful = false;
     bool outcome = false; ///< ended without a depth: drawn as a cross
     std::optional<Substrate> substrate;
     std::optional<Cover> cover;
 };
+
+/// Whether there is neither depth, drop nor outcome to draw at its place, and no stretch: but a
+/// pull, or only the bottom.
+[[nodiscard]] bool isPullAlone(const DrawnReading& reading);
+[[nodiscard]] bool isBottomAlone(const DrawnReading& reading);
 
 /// What was felt there, the ground before what covers it; none where nothing was said.
 [[nodiscard]] std::optional<std::string> bottomWord(const DrawnReading& reading);
@@ -90,6 +96,8 @@ enum class LegendSymbol : std::uint8_t {
     HardDrop,
     SoftDrop,
     Stretch,
+    Pull,
+    Bottom,
     Doubtful,
     Outcome,
     SwimDot,
@@ -101,6 +109,7 @@ enum class LegendSymbol : std::uint8_t {
 struct LegendRow {
     LegendSymbol symbol;
     std::string words;
+    std::optional<Pull> pull = std::nullopt; ///< which one, where `symbol` is `Pull`
     friend bool operator==(const LegendRow&, const LegendRow&) = default;
 };
 

@@ -77,10 +77,12 @@ void addReadings(MapDrawing& map, const Book& book, const Reduction& reduction) 
             .placed = placed,
             .cast = placed.cast,
             .label = placed.level ? depthLabel(*placed.level, map.level, map.depthUnit) : "",
+            .pull = std::nullopt,
             .substrate = std::nullopt,
             .cover = std::nullopt};
         if (const Reading* reading = book.find(placed.reading)) {
             drawn.drop = symbolOf(reading->drop);
+            drawn.pull = reading->pull;
             drawn.doubtful = reading->sureness <= 1;
             drawn.outcome = reading->outcome.has_value();
             drawn.substrate = reading->substrate;

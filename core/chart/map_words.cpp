@@ -66,7 +66,8 @@ std::string datesOf(const Reduction& reduction) {
            dateInWords(dates.back());
 }
 
-bool hasReading(const MapDrawing& map, bool (*matches)(const DrawnReading&)) {
+template <class Matches>
+bool hasReading(const MapDrawing& map, const Matches& matches) {
     return std::any_of(map.readings.begin(), map.readings.end(), [&](const DrawnReading& reading) {
         return reading.placed.place && matches(reading);
     });
@@ -91,6 +92,13 @@ void addReadingRows(const MapDrawing& map, std::vector<LegendRow>& rows) {
     add(LegendSymbol::Stretch, "stretch felt on the pull", [](const DrawnReading& r) {
         return r.placed.placeTo.has_value();
     });
+    add(LegendSymbol::Bottom, "bottom felt", isBottomAlone);
+    for (const Term<Pull>& term : pullTerms()) {
+        if (hasReading(map, [&](const DrawnReading& r) { return r.pull == term.kind; })) {
+            rows.push_back(
+                {LegendSymbol::Pull, std::string(term.word) + " on the pull", term.kind});
+        }
+    }
     add(LegendSymbol::Doubtful, "doubtful", [](const DrawnReading& r) { return r.doubtful; });
     add(LegendSymbol::Outcome, "no depth: float, weed or lead", [](const DrawnReading& r) {
         return r.outcome;

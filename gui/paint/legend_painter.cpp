@@ -66,10 +66,10 @@ void paintContourSign(QPainter& painter, const ChartStyle& style, const QRectF& 
 }
 
 void paintSign(
-    QPainter& painter, const ChartStyle& style, LegendSymbol symbol, const QRectF& area) {
+    QPainter& painter, const ChartStyle& style, const LegendRow& row, const QRectF& area) {
     const SymbolPainter signs(painter, style.palette, style.size);
     const QPointF middle = area.center();
-    switch (symbol) {
+    switch (row.symbol) {
     case LegendSymbol::DepthColours:
         break;
     case LegendSymbol::Contour:
@@ -102,6 +102,12 @@ void paintSign(
     case LegendSymbol::Stretch:
         signs.stretch(
             {area.left(), middle.y()}, {area.right(), middle.y()}, std::nullopt, std::nullopt);
+        break;
+    case LegendSymbol::Pull:
+        signs.reading(middle, {.pull = row.pull});
+        break;
+    case LegendSymbol::Bottom:
+        signs.bottom(middle, std::nullopt, std::nullopt);
         break;
     case LegendSymbol::Doubtful:
         signs.reading(middle, {.depth = true, .doubtful = true});
@@ -155,7 +161,7 @@ void paintLegend(
         const double half = 0.5 * std::min(0.7 * columns.rowHeight, 11.0 * style.size);
         const QRectF sign(
             cell.left(), cell.center().y() - half, columns.sign - 8.0 * style.size, 2.0 * half);
-        paintSign(painter, style, rows[i]->symbol, sign);
+        paintSign(painter, style, *rows[i], sign);
         painter.setFont(font);
         painter.setPen(palette(style.palette).ink);
         painter.drawText(

@@ -118,6 +118,7 @@ void PlacedChart::place() {
     furniture_.place();
     taken_ = furniture_.taken();
     placeReadingLabels();
+    placePulls();
     if (style_.contours && style_.contourLabels) {
         contours_.placeNumbers(smallFont_, taken_);
     }
@@ -193,6 +194,26 @@ void PlacedChart::takeStretch(const DrawnReading& reading) {
          std::hypot(b.x() - a.x(), b.y() - a.y()),
          7.0 * style_.size,
          std::atan2(b.y() - a.y(), b.x() - a.x())});
+}
+
+// Where they touch neither a sign nor a depth.
+void PlacedChart::placePulls() {
+    const QSizeF size = pullSize(style_.size);
+    for (const DrawnReading& reading : map_.readings) {
+        const auto at = placeInView(reading);
+        if (!reading.pull || !at || isPullAlone(reading)) {
+            continue;
+        }
+        const QPointF middle =
+            reading.placed.placeTo
+                ? pullBeside(*at, view_.toView.map(toQt(*reading.placed.placeTo)), style_.size)
+                : pullBelow(*at, symbolOf(reading), style_.size);
+        const CanvasBox box{{middle.x(), middle.y()}, size.width(), size.height(), 0.0};
+        if (view_.window.contains(middle) && taken_.isFree(box)) {
+            taken_.add(box);
+            pulls_.push_back({middle, *reading.pull});
+        }
+    }
 }
 
 void PlacedChart::begin(QPainter& painter) const {
@@ -280,6 +301,25 @@ void PlacedChart::paintReadings(QPainter& painter, const QRectF& stripe) const {
     if (!style_.readings) {
         return;
     }
+    paintBottoms(painter);
+    const double most = 16.0 * style_.size; // no sign reaches farther
+    const QRectF near = stripe.adjusted(-most, -most, most, most);
+    const ReadingStamps stamps(painter, style_.palette, style_.size);
+    for (const DrawnReading& reading : map_.readings) {
+        const auto at = placeInView(reading);
+        if (at && near.contains(*at)) {
+            stamps.paint(*at, symbolOf(reading));
+        }
+    }
+    for (const PlacedPull& pull : pulls_) {
+        if (near.contains(pull.middle)) {
+            stamps.paint(pull.middle, {.pull = pull.kind});
+        }
+    }
+}
+
+/// Stretches in their pattern, and the bottom where nothing else was noted.
+void PlacedChart::paintBottoms(QPainter& painter) const {
     const SymbolPainter symbols(painter, style_.palette, style_.size);
     for (const DrawnReading& reading : map_.readings) {
         if (reading.placed.place && reading.placed.placeTo) {
@@ -288,15 +328,8 @@ void PlacedChart::paintReadings(QPainter& painter, const QRectF& stripe) const {
                 view_.toView.map(toQt(*reading.placed.placeTo)),
                 reading.substrate,
                 reading.cover);
-        }
-    }
-    const double most = 16.0 * style_.size; // no sign reaches farther
-    const QRectF near = stripe.adjusted(-most, -most, most, most);
-    const ReadingStamps stamps(painter, style_.palette, style_.size);
-    for (const DrawnReading& reading : map_.readings) {
-        const auto at = placeInView(reading);
-        if (at && near.contains(*at)) {
-            stamps.paint(*at, symbolOf(reading));
+        } else if (const auto at = placeInView(reading); at && isBottomAlone(reading)) {
+            symbols.bottom(*at, reading.substrate, reading.cover);
         }
     }
 }

@@ -44,16 +44,23 @@ private:
         Point place;
     };
 
+    struct PlacedPull {
+        QPointF middle;
+        Pull kind;
+    };
+
     [[nodiscard]] std::optional<QPointF> placeInView(const DrawnReading& reading) const;
     void placeReadingLabels();
     void placeLabelBeside(
         const DrawnReading& reading, QPointF at, QSizeF size, const QTransform& toPlane);
     void takeStretch(const DrawnReading& reading);
+    void placePulls();
     void begin(QPainter& painter) const;
     void paintDepth(QPainter& painter, const QRectF& stripe) const;
     void paintWaterline(QPainter& painter) const;
     void paintCasts(QPainter& painter) const;
     void paintReadings(QPainter& painter, const QRectF& stripe) const;
+    void paintBottoms(QPainter& painter) const;
     void paintReadingLabels(QPainter& painter) const;
 
     const ChartPainter& chart_;
@@ -68,6 +75,7 @@ private:
     PlacedContours contours_;
     TakenBoxes taken_;
     std::vector<Label> labels_;
+    std::vector<PlacedPull> pulls_;
 };
 
 } // namespace bedlore

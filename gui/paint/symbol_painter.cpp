@@ -13,11 +13,13 @@
 #include <QPen>
 #include <QPolygonF>
 #include <QStaticText>
+#include <QTransform>
 #include <QVector>
 
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 namespace bedlore {
 
@@ -38,6 +40,7 @@ ReadingSymbol symbolOf(const DrawnReading& reading) {
     return {
         .depth = !reading.label.empty(),
         .drop = reading.drop,
+        .pull = isPullAlone(reading) ? reading.pull : std::nullopt,
         .doubtful = reading.doubtful,
         .outcome = reading.outcome};
 }
@@ -52,9 +55,95 @@ SymbolPainter::SymbolPainter(
     , palette_(palette)
     , size_(size) {}
 
+namespace {
+
+// Half of what a pull's sign needs.
+constexpr double pullWide = 4.0;
+constexpr double pullHigh = 2.6;
+
+/// Round its middle, x to the right and y down.
+QPainterPath shapeOf(Pull kind) {
+    QPainterPath shape;
+    const auto line = [&shape](double x1, double y1, double x2, double y2) {
+        shape.moveTo(x1, y1);
+        shape.lineTo(x2, y2);
+    };
+    switch (kind) {
+    case Pull::Tap:
+        line(-1.5, -2.0, -1.5, 2.0);
+        line(1.5, -2.0, 1.5, 2.0);
+        break;
+    case Pull::Judder:
+        shape.moveTo(-3.6, 1.6);
+        for (const auto& [x, y] :
+             {std::pair(-2.4, -1.6),
+              {-1.2, 1.6},
+              {0.0, -1.6},
+              {1.2, 1.6},
+              {2.4, -1.6},
+              {3.6, 1.6}}) {
+            shape.lineTo(x, y);
+        }
+        break;
+    case Pull::Scrape:
+        for (const double x : {-2.4, 0.0, 2.4}) {
+            line(x - 0.9, 2.0, x + 0.9, -2.0);
+        }
+        break;
+    case Pull::Glide:
+        line(-3.6, 0.0, 3.6, 0.0);
+        break;
+    case Pull::Stick:
+        line(-3.4, 0.0, 1.8, 0.0);
+        line(1.8, -2.2, 1.8, 2.2);
+        break;
+    case Pull::Plug:
+        shape.moveTo(3.0, 1.5);
+        shape.arcTo(QRectF(-3.0, -1.5, 6.0, 6.0), 0.0, 180.0);
+        shape.closeSubpath();
+        break;
+    case Pull::Lock:
+        shape.addRect(QRectF(-1.9, -1.9, 3.8, 3.8));
+        break;
+    case Pull::Free:
+        line(-3.4, 0.0, -1.0, 0.0);
+        line(1.0, 0.0, 3.4, 0.0);
+        break;
+    }
+    return shape;
+}
+
+} // namespace
+
 double readingReach(const ReadingSymbol& symbol, double size) {
-    const double inner = symbol.drop != DropSymbol::None || symbol.outcome ? 3.5 : 2.1;
+    const double inner = symbol.pull                                         ? pullWide
+                         : symbol.drop != DropSymbol::None || symbol.outcome ? 3.5
+                                                                             : 2.1;
     return size * (symbol.doubtful ? inner + 2.6 : inner + 1.0);
+}
+
+QSizeF pullSize(double size) {
+    return QSizeF(2.0 * pullWide, 2.0 * pullHigh) * size;
+}
+
+QPointF pullBelow(QPointF at, const ReadingSymbol& symbol, double size) {
+    return at + QPointF(0.0, readingReach(symbol, size) + (pullHigh + 0.4) * size);
+}
+
+QPointF pullBeside(QPointF from, QPointF to, double size) {
+    // Half a band, the sign, and a little room.
+    const double apart = (3.0 + pullHigh + 1.4) * size;
+    const QPointF along = to - from;
+    const double length = std::hypot(along.x(), along.y());
+    const QPointF middle = 0.5 * (from + to);
+    if (!(length > 0.0)) {
+        return middle + QPointF(0.0, apart);
+    }
+    QPointF across(-along.y() / length, along.x() / length);
+    if (across.y() < -1e-9 || (std::abs(across.y()) <= 1e-9 && across.x() < 0.0)) {
+        across = -across;
+    }
+    return middle + apart * across;
 }
 
 void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
@@ -86,6 +175,9 @@ void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
         const double r = (symbol.drop == DropSymbol::None ? 2.1 : 1.3) * s;
         painter_.drawEllipse(at, r, r);
     }
+    if (symbol.pull) {
+        pull(at, *symbol.pull);
+    }
     if (symbol.doubtful) {
         QPen broken(inks_.ink, 0.9 * s);
         broken.setDashPattern({2.2, 1.8});
@@ -94,6 +186,27 @@ void SymbolPainter::reading(QPointF at, const ReadingSymbol& symbol) const {
         const double r = readingReach(symbol, s) - 0.5 * s;
         painter_.drawEllipse(at, r, r);
     }
+}
+
+void SymbolPainter::pull(QPointF at, Pull kind) const {
+    const bool filled = kind == Pull::Plug || kind == Pull::Lock;
+    const QPainterPath shape =
+        QTransform::fromScale(size_, size_).map(shapeOf(kind)).translated(at);
+    const auto pen = [this](const QColor& colour, double width) {
+        return QPen(colour, width * size_, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin);
+    };
+    painter_.setBrush(Qt::NoBrush);
+    painter_.setPen(pen(inks_.paper, filled ? 1.8 : 2.6));
+    painter_.drawPath(shape);
+    painter_.setBrush(filled ? QBrush(inks_.ink) : QBrush(Qt::NoBrush));
+    painter_.setPen(filled ? QPen(Qt::NoPen) : pen(inks_.ink, 1.1));
+    painter_.drawPath(shape);
+}
+
+void SymbolPainter::bottom(
+    QPointF at, std::optional<Substrate> substrate, std::optional<Cover> cover) const {
+    const QPointF half(4.0 * size_, 0.0);
+    stretch(at - half, at + half, substrate, cover);
 }
 
 void SymbolPainter::stretch(

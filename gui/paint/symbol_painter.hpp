@@ -9,6 +9,7 @@
 #include <QColor>
 #include <QPointF>
 #include <QRectF>
+#include <QSizeF>
 
 #include <compare>
 #include <optional>
@@ -27,10 +28,12 @@ struct MapInks {
 };
 [[nodiscard]] MapInks mapInks(PaletteKind kind);
 
-/// What of a reading is drawn at its place.
+/// What of a reading is drawn at its place. Its pull stands beside the rest where there is room, so
+/// that a map far away is not all signs; `pull` is that of a reading that has nothing else.
 struct ReadingSymbol {
     bool depth = false;
     DropSymbol drop = DropSymbol::None;
+    std::optional<Pull> pull = std::nullopt;
     bool doubtful = false;
     bool outcome = false;
 
@@ -41,6 +44,14 @@ struct ReadingSymbol {
 /// How far a reading's sign reaches from its place, drawn with `size` times its lengths on screen.
 [[nodiscard]] double readingReach(const ReadingSymbol& symbol, double size);
 
+/// What the sign of a pull needs.
+[[nodiscard]] QSizeF pullSize(double size);
+/// Where the pull of a reading stands whose sign is `symbol`: below it.
+[[nodiscard]] QPointF pullBelow(QPointF at, const ReadingSymbol& symbol, double size);
+/// Where the pull of a stretch stands: beside the middle of its band, on its lower side, to the
+/// right of an upright one.
+[[nodiscard]] QPointF pullBeside(QPointF from, QPointF to, double size);
+
 /// Draws signs with `size` times their lengths on screen. Leaves the painter's pen and brush
 /// changed.
 class SymbolPainter {
@@ -50,6 +61,8 @@ public:
     SymbolPainter(QPainter& painter, PaletteKind palette, double size, const MapInks& inks);
 
     void reading(QPointF at, const ReadingSymbol& symbol) const;
+    /// The bottom alone, in its pattern: a short piece of a stretch.
+    void bottom(QPointF at, std::optional<Substrate> substrate, std::optional<Cover> cover) const;
     void stretch(
         QPointF from,
         QPointF to,
@@ -63,6 +76,8 @@ public:
     void mark(QPointF at, MarkTime time) const;
 
 private:
+    void pull(QPointF at, Pull kind) const;
+
     QPainter& painter_;
     MapInks inks_;
     PaletteKind palette_;

@@ -5,7 +5,10 @@
 
 #include <gmock/gmock.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <vector>
 
 namespace bedlore {
 namespace {
@@ -254,6 +257,47 @@ TEST(MapDrawing, ExplainsOnlyWhatIsThere) {
             Contains(LegendSymbol::Outcome),
             Contains(LegendSymbol::Stretch),
             Not(Contains(LegendSymbol::Waterline))));
+}
+
+TEST(MapDrawing, ExplainsEachPullThatWasFeltAndNoOther) {
+    testing::DrawnPit felt;
+    std::vector<Reading> readings(felt.book.all<Reading>().begin(), felt.book.all<Reading>().end());
+    ASSERT_GT(readings.size(), 3U);
+    readings[0].pull = Pull::Plug;
+    readings[1].pull = Pull::Tap;
+    readings[2].pull = Pull::Tap;
+    for (std::size_t i = 0; i < 3; ++i) {
+        felt.book.all<Reading>().put(readings[i]);
+    }
+    const MapDrawing map = felt.map(SharingTier::All);
+    std::vector<LegendRow> rows;
+    std::copy_if(
+        map.legend.begin(), map.legend.end(), std::back_inserter(rows), [](const LegendRow& row) {
+            return row.symbol == LegendSymbol::Pull;
+        });
+    EXPECT_THAT(
+        rows,
+        ElementsAre(
+            LegendRow{LegendSymbol::Pull, "tap on the pull", Pull::Tap},
+            LegendRow{LegendSymbol::Pull, "plug on the pull", Pull::Plug}));
+    std::size_t drawn = 0;
+    for (const DrawnReading& reading : map.readings) {
+        drawn += reading.pull ? 1U : 0U;
+    }
+    EXPECT_EQ(drawn, 3U);
+}
+
+TEST(MapDrawing, KnowsAReadingOfThePullOrTheBottomAlone) {
+    DrawnReading reading;
+    reading.substrate = Substrate::Gravel;
+    EXPECT_TRUE(isBottomAlone(reading));
+    EXPECT_FALSE(isPullAlone(reading));
+    reading.pull = Pull::Tap;
+    EXPECT_FALSE(isBottomAlone(reading));
+    EXPECT_TRUE(isPullAlone(reading));
+    reading.drop = DropSymbol::Hard;
+    EXPECT_FALSE(isPullAlone(reading));
+    EXPECT_FALSE(isBottomAlone({}));
 }
 
 TEST(MapDrawing, OfNothingSaysSoAndStillHasAnExtent) {

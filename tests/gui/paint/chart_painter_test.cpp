@@ -16,6 +16,7 @@
 #include <cmath>
 #include <memory>
 #include <utility>
+#include <vector>
 
 // What is on the canvas, pixel by pixel.
 
@@ -252,6 +253,54 @@ TEST(ChartPainter, LinesAreAsWideOnAFinerScreen) {
     for (const double ratio : {1.5, 2.0, 3.0}) {
         EXPECT_NEAR(inkAt(ratio), ink, 0.15 * ink) << ratio;
     }
+}
+
+/// A bare map with readings at these places, the first of them a tap.
+MapDrawing tapAmong(const std::vector<Point>& places) {
+    MapDrawing map = bareMap();
+    map.casts.resize(1);
+    map.readings.clear();
+    for (const Point place : places) {
+        DrawnReading reading;
+        reading.placed.place = place;
+        reading.drop = DropSymbol::Hard;
+        map.readings.push_back(reading);
+    }
+    map.readings.front().pull = Pull::Tap;
+    return map;
+}
+
+MapDrawing withoutPull(MapDrawing map) {
+    map.readings.front().pull.reset();
+    return map;
+}
+
+TEST(ChartPainter, ShowsThePullBelowAReadingWhereThereIsRoom) {
+    ChartStyle style = bareStyle(PaletteKind::Light);
+    style.readings = true;
+    const Point place{4.0, 63.0};
+    const MapDrawing alone = tapAmong({place});
+    const Painted painted(style, alone);
+    EXPECT_NE(painted.image, Painted(style, withoutPull(alone)).image);
+    // Another reading where the tap would stand.
+    const QPointF at = painted.view.toView.map(QPointF(place.east, place.north));
+    const QPointF below =
+        painted.view.toView.inverted().map(pullBelow(at, {.drop = DropSymbol::Hard}, style.size));
+    const MapDrawing crowded = tapAmong({place, {below.x(), below.y()}});
+    EXPECT_EQ(Painted(style, crowded).image, Painted(style, withoutPull(crowded)).image);
+}
+
+TEST(ChartPainter, ShowsAReadingOfNothingButItsBottom) {
+    ChartStyle style = bareStyle(PaletteKind::Light);
+    style.readings = true;
+    MapDrawing map = withoutPull(tapAmong({{4.0, 63.0}}));
+    map.readings.front().drop = DropSymbol::None;
+    const QImage nothing = Painted(style, map).image;
+    map.readings.front().substrate = Substrate::Gravel;
+    const QImage gravel = Painted(style, map).image;
+    map.readings.front().substrate = Substrate::Silt;
+    EXPECT_NE(gravel, nothing);
+    EXPECT_NE(gravel, Painted(style, map).image);
 }
 
 } // namespace

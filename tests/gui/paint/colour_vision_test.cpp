@@ -141,6 +141,21 @@ TEST(ReadingSign, TellsDropDoubtAndOutcomeWithoutColour) {
     }
 }
 
+TEST(ReadingSign, TellsEachPullFromTheOthersWithoutColour) {
+    for (const PaletteKind palette : palettesOnScreen) {
+        std::vector<std::pair<std::string, QImage>> all{{"nothing", drawn({}, palette)}};
+        for (const Term<Pull>& term : pullTerms()) {
+            all.emplace_back(term.word, drawn({.pull = term.kind}, palette));
+        }
+        for (std::size_t i = 0; i < all.size(); ++i) {
+            for (std::size_t j = 0; j < i; ++j) {
+                EXPECT_NE(all[i].second, all[j].second)
+                    << all[i].first << " looks like " << all[j].first;
+            }
+        }
+    }
+}
+
 struct Told {
     std::string what;
     QColor Palette::*one;

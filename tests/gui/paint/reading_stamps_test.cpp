@@ -65,6 +65,7 @@ TEST(ReadingStamps, AreWhatWouldBeDrawn) {
              {soft,
               ReadingSymbol{.depth = true},
               ReadingSymbol{.drop = DropSymbol::Hard},
+              ReadingSymbol{.pull = Pull::Judder, .doubtful = true},
               ReadingSymbol{.outcome = true}}) {
             EXPECT_LE(mostApart(stamped(at, symbol, scale), drawn(at, symbol, scale)), rounding);
             EXPECT_GT(mostApart(stamped(at, symbol, scale), ground()), 50);
