@@ -151,6 +151,7 @@ const std::vector<Row>& rows() { // NOLINT(readability-function-size): a table
         {"&Page", "teachWord", "Teach a &word…", "Ctrl+Shift+W", WritableBook, &Window::teachWord},
         {"&Page", "swimPlace", "&Place of the swim…", "Ctrl+Shift+S", WritableBook, &Window::askSwimPlace},
         {"&Page", "levelMark", "L&evel mark of the water…", "Ctrl+Shift+L", WritableBook, &Window::askLevelMark},
+        {"&Page", "privateThings", "Pr&ivate spots and marks…", "Ctrl+Shift+V", WritableBook, &Window::askPrivateThings},
         line("&Page"),
         lineRow("lineUp", "&Move the line up", "Alt+Up", line_command::moveUp),
         lineRow("lineDown", "Mo&ve the line down", "Alt+Down", line_command::moveDown),

@@ -112,6 +112,8 @@ public:
     void askSwimPlace();
     /// Asks what the water's level is read from.
     void askLevelMark();
+    /// Asks which spots and marks leave only where he says so each time.
+    void askPrivateThings();
     void stepAim(int by);
 
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/level_dialog.hpp"
+#include "gui/dialogs/private_dialog.hpp"
 #include "gui/dialogs/swim_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/main_window.hpp"
@@ -63,6 +64,21 @@ void MainWindow::askLevelMark() {
         return;
     }
     auto* dialog = new LevelDialog(desk_->document(), *water, preferences_.units.depth, desk_);
+    dialog->setAttribute(Qt::WA_DeleteOnClose);
+    dialog->open();
+}
+
+void MainWindow::askPrivateThings() {
+    if (desk_ == nullptr || !desk_->page().keep()) {
+        return;
+    }
+    const auto water = desk_->whereabouts().water;
+    if (!water || privateChoices(*desk_->document().book(), *water).empty()) {
+        messages_->say(tr("There is no spot and no mark yet to be private: a page names a spot as "
+                          "in \"PINE = A 26¾\"."));
+        return;
+    }
+    auto* dialog = new PrivateDialog(desk_->document(), *water, desk_);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->open();
 }

@@ -103,15 +103,18 @@ TEST(LargeText, EveryDialogFitsASmallScreenWithItsButtonsInSight) {
             ->maximum(),
         0)
         << "the rest is reached by scrolling";
-    for (const char* action : {"print", "keys", "help"}) {
+    for (const char* action : {"print", "keys", "help", "swimPlace", "levelMark", "privateThings"}) {
         open.open(action);
     }
     const std::map<QString, int> buttons{
         {QStringLiteral("printDialog"), 2}, // write a PDF, close; no printer here
         {QStringLiteral("keysDialog"), 1},
-        {QStringLiteral("helpWindow"), 0}};
+        {QStringLiteral("helpWindow"), 0},
+        {QStringLiteral("swimDialog"), 2},
+        {QStringLiteral("levelDialog"), 2},
+        {QStringLiteral("privateDialog"), 2}};
     const auto dialogs = open.window.findChildren<QDialog*>();
-    EXPECT_EQ(dialogs.size(), 3);
+    EXPECT_EQ(dialogs.size(), 6);
     for (QDialog* dialog : dialogs) {
         ASSERT_TRUE(buttons.contains(dialog->objectName())) << dialog->objectName().toStdString();
         const bool hasPrinter =

@@ -127,7 +127,7 @@ TEST(Night, HelpThatIsOpenFollowsThePalette) {
 
 TEST(Night, EveryDialogToo) {
     NightDesk open;
-    for (const char* name : {"print", "keys", "swimPlace", "levelMark"}) {
+    for (const char* name : {"print", "keys", "swimPlace", "levelMark", "privateThings"}) {
         open.trigger(name);
     }
     auto* print = open.window.findChild<PrintDialog*>();
@@ -138,7 +138,7 @@ TEST(Night, EveryDialogToo) {
         ++opened;
         expectRed(*dialog, dialog->objectName().toStdString());
     }
-    EXPECT_EQ(opened, 4) << "the sheet, the list of keys, the swim, the level";
+    EXPECT_EQ(opened, 5) << "sheet, list of keys, swim, level, what is private";
     ExportDialog files(
         open.desk().builder().map(),
         {.folder = QString::fromStdString(open.folder.path().string()),

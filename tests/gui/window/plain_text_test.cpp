@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/export_dialog.hpp"
 #include "gui/dialogs/import_dialog.hpp"
+#include "gui/dialogs/level_dialog.hpp"
+#include "gui/dialogs/private_dialog.hpp"
 #include "gui/dialogs/swim_dialog.hpp"
 #include "gui/widgets/foot_line.hpp"
 #include "tests/gui/window/open_window.hpp"
@@ -199,6 +201,23 @@ TEST(PlainText, ThePlaceOfASwimShowsItsNameAsTyped) {
     const int named = expectPlainLabels(*dialog);
     EXPECT_TRUE(named > 0 || dialog->windowTitle().contains(QStringLiteral("<b>")))
         << "it says whose place is asked for";
+}
+
+TEST(PlainText, TheDialogsOfTheWaterShowItsNameAsTyped) {
+    OpenWindow open;
+    withHostileNames(open);
+    open.type("<b>TOOTH</b> = A 26m");
+    auto water = *open.records()->all<Water>().begin();
+    water.name = swim.toStdString();
+    ASSERT_TRUE(open.desk().document().apply("rename", {Put<Water>{water}}).has_value());
+    open.window.action(QStringLiteral("levelMark"))->trigger();
+    open.window.action(QStringLiteral("privateThings"))->trigger();
+    const auto* level = open.window.findChild<LevelDialog*>();
+    const auto* kept = open.window.findChild<PrivateDialog*>();
+    ASSERT_NE(level, nullptr);
+    ASSERT_NE(kept, nullptr);
+    EXPECT_GE(expectPlainLabels(*level), 1);
+    EXPECT_GE(expectPlainLabels(*kept), 1);
 }
 
 } // namespace

@@ -94,7 +94,7 @@ TEST(Reach, EveryDialogToo) {
          .units = {}});
     files.show();
     walk(files);
-    for (const char* action : {"print", "keys", "help", "swimPlace", "levelMark"}) {
+    for (const char* action : {"print", "keys", "help", "swimPlace", "levelMark", "privateThings"}) {
         open.window.action(QString::fromLatin1(action))->trigger();
     }
     int opened = 0;
@@ -102,7 +102,7 @@ TEST(Reach, EveryDialogToo) {
         ++opened;
         walk(*dialog);
     }
-    EXPECT_EQ(opened, 5) << "the sheet, the list of keys, the help, the swim, the level";
+    EXPECT_EQ(opened, 6) << "sheet, list of keys, help, swim, level, what is private";
     ImportDialog import(
         {.files = {QStringLiteral("page.txt")}, .water = QStringLiteral("Harl Pit")});
     import.show();
