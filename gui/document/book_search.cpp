@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/book_search.hpp"
 
+#include "gui/document/readout.hpp"
+
 #include <QCoreApplication>
 #include <QStringList>
 
@@ -27,6 +29,17 @@ std::string joined(const std::vector<std::string>& parts) {
         all += (all.empty() || part.empty() ? "" : ": ") + part;
     }
     return all;
+}
+
+/// What was felt, in whole words.
+std::string meantBy(const Reading& reading) {
+    Reading felt = reading;
+    felt.depth.reset(); // how deep it is stands there as he wrote it
+    std::string words = feltWords(felt);
+    for (const OnLead found : reading.onLead) {
+        words += " " + std::string(word(found));
+    }
+    return words;
 }
 
 std::optional<Id<Visit>> visitOf(const Book& book, const PageLine& line) {
@@ -143,10 +156,13 @@ BookSearch::BookSearch(std::shared_ptr<const Book> book)
     addPages();
 }
 
-void BookSearch::add(FoundPlace place, const std::string& text) {
+void BookSearch::add(FoundPlace place, const std::string& text, const std::string& meant) {
     if (!text.empty()) {
         const QString shown = toQt(text);
-        entries_.push_back({.place = place, .text = shown, .folded = foldedForSearch(shown)});
+        entries_.push_back(
+            {.place = place,
+             .text = shown,
+             .folded = foldedForSearch(shown + u'\n' + toQt(meant))});
     }
 }
 
@@ -168,7 +184,8 @@ void BookSearch::addRecords() {
     }
     for (const Reading& reading : book_->all<Reading>()) {
         if (reading.source) {
-            add(reading.id, reading.note);
+            const std::string felt = feltWords(reading);
+            add(reading.id, reading.note.empty() ? felt : reading.note, felt);
         }
     }
 }
@@ -195,7 +212,10 @@ void BookSearch::addPages() {
             if (const auto its = visitOf(*book_, *line)) {
                 visit = its;
             }
-            add(FoundOnPage{.page = page, .line = number, .visit = visit}, line->text);
+            const Reading* reading = line->reading ? book_->find(*line->reading) : nullptr;
+            add(FoundOnPage{.page = page, .line = number, .visit = visit},
+                line->text,
+                reading != nullptr ? meantBy(*reading) : std::string());
             ++number;
         }
     }

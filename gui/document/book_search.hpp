@@ -41,8 +41,9 @@ struct Found {
     std::size_t count = 0;
 };
 
-/// Everything that he wrote into a book, made ready for searching: lines of pages, notes of
-/// readings that came from files, visits, swims, spots, marks, waters.
+/// Everything that he wrote into a book, made ready for searching: lines of pages, readings that
+/// came from tables, visits, swims, spots, marks, waters. What was felt is found by its word
+/// ("gravel") where a code of the page or of his own stands for it.
 class BookSearch {
 public:
     explicit BookSearch(std::shared_ptr<const Book> book);
@@ -61,7 +62,8 @@ private:
         QString text;
         QString folded;
     };
-    void add(FoundPlace place, const std::string& text);
+    /// `meant` are words that are found too, and not shown.
+    void add(FoundPlace place, const std::string& text, const std::string& meant = {});
     void addPages();
     void addRecords();
 

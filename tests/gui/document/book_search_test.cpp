@@ -55,6 +55,13 @@ TEST_F(Search, TakesEveryLetterForItself) {
     EXPECT_THAT(found("28½"), SizeIs(1));
 }
 
+TEST_F(Search, FindsWhatACodeStandsFor) {
+    EXPECT_THAT(found("gravel"), SizeIs(3)) << "two readings of \"gr\", and the note";
+    EXPECT_THAT(found("gravel 28½"), SizeIs(1));
+    EXPECT_EQ(found("gravel 28½").front().text, QStringLiteral("A 28½ 9 gr")) << "as he wrote it";
+    EXPECT_THAT(found("silt"), SizeIs(0));
+}
+
 TEST_F(Search, FindsNothingForNothing) {
     EXPECT_THAT(found(""), SizeIs(0));
     EXPECT_THAT(found("   "), SizeIs(0));
