@@ -145,6 +145,8 @@ const std::vector<Row>& rows() { // NOLINT(readability-function-size): a table
         {"&Page", "redo", "&Redo", "Ctrl+Shift+Z", Book, &Window::redo},
         line("&Page"),
         {"&Page", "newPage", "&New page", "Ctrl+Shift+N", WritableBook, &Window::newPage},
+        {"&Page", "pageBefore", "Pa&ge before", "Ctrl+PgUp", Book, [](Window& w) { w.stepPage(-1); }},
+        {"&Page", "pageAfter", "Ne&xt page", "Ctrl+PgDown", Book, [](Window& w) { w.stepPage(1); }},
         {"&Page", "answer", "&Answer the question", "F2", WritableBook, &Window::answerFirst},
         {"&Page", "find", "&Find in the book…", "Ctrl+F", Book, &Window::findInBook},
         {"&Page", "nextQuestion", "Next &line to look at", "F4", Book, &Window::nextQuestion},

@@ -115,6 +115,8 @@ public:
     /// Asks which spots and marks leave only where he says so each time.
     void askPrivateThings();
     void stepAim(int by);
+    /// To the page before or after of those that the head of the window offers.
+    void stepPage(int by);
 
     [[nodiscard]] const Preferences& preferences() const { return preferences_; }
 

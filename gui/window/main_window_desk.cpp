@@ -4,6 +4,7 @@
 #include "gui/dialogs/swim_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/main_window.hpp"
+#include "gui/window/where_choices.hpp"
 
 #include <algorithm>
 
@@ -66,6 +67,17 @@ void MainWindow::askLevelMark() {
     auto* dialog = new LevelDialog(desk_->document(), *water, preferences_.units.depth, desk_);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->open();
+}
+
+void MainWindow::stepPage(int by) {
+    if (desk_ == nullptr || !desk_->page().keep()) {
+        return;
+    }
+    if (!bedlore::stepPage(*desk_, by)) {
+        messages_->say(
+            by < 0 ? tr("This is the first page of the swim.")
+                   : tr("This is the last page of the swim."));
+    }
 }
 
 void MainWindow::askPrivateThings() {

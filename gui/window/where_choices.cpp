@@ -8,6 +8,7 @@
 #include <QCoreApplication>
 
 #include <algorithm>
+#include <iterator>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -117,7 +118,13 @@ QString shownWords(Desk& desk, Id<Visit> visit, const std::vector<PageVisits>& p
     return pageWords(desk.document().book()->get(visit), number);
 }
 
-void showVisit(ChoiceLine& line, Desk& desk) {
+/// The pages that can be gone to from here, and what the one that he reads is called.
+struct PageChoices {
+    std::vector<Choice> choices;
+    QString shown;
+};
+
+PageChoices pageChoices(Desk& desk) {
     const auto book = desk.document().book();
     const Whereabouts& here = desk.whereabouts();
     const std::vector<PageVisits> pages =
@@ -133,25 +140,31 @@ void showVisit(ChoiceLine& line, Desk& desk) {
         page && std::find(waiting.begin(), waiting.end(), *page) != waiting.end();
     const std::optional<Id<Visit>> shown =
         isWaiting || desk.showsNewPage() ? std::nullopt : here.visit;
-    std::vector<Choice> choices;
+    PageChoices all;
     if (here.water) {
-        choices = visitChoices(desk, shown, pages);
+        all.choices = visitChoices(desk, shown, pages);
     }
     for (const Id<Page> other : waiting) {
-        choices.push_back(
+        all.choices.push_back(
             {.words = QString::fromStdString(waitingPageWords(*book, other)),
              .isChosen = page == other,
              .choose = [&desk, other] { desk.goToPage(other); }});
     }
-    choices.push_back(
+    all.shown = isWaiting ? QString::fromStdString(waitingPageWords(*book, *page))
+                : shown   ? shownWords(desk, *shown, pages)
+                          : tr("a new page");
+    return all;
+}
+
+void showVisit(ChoiceLine& line, Desk& desk) {
+    PageChoices pages = pageChoices(desk);
+    const bool isFirst = pages.choices.empty();
+    pages.choices.push_back(
         {.words = tr("New page"),
          .isChosen = false,
          .choose = [&desk] { desk.newPage(); },
-         .startsGroup = !choices.empty()});
-    const QString words = isWaiting ? QString::fromStdString(waitingPageWords(*book, *page))
-                          : shown   ? shownWords(desk, *shown, pages)
-                                    : tr("a new page");
-    line.setPart(2, words, std::move(choices));
+         .startsGroup = !isFirst});
+    line.setPart(2, pages.shown, std::move(pages.choices));
 }
 
 } // namespace
@@ -160,6 +173,19 @@ void showWhereabouts(ChoiceLine& line, Desk& desk) {
     showWater(line, desk);
     showSwim(line, desk);
     showVisit(line, desk);
+}
+
+bool stepPage(Desk& desk, int by) {
+    const std::vector<Choice> choices = pageChoices(desk).choices;
+    const auto chosen = std::find_if(
+        choices.begin(), choices.end(), [](const Choice& one) { return one.isChosen; });
+    // A new page stands after all others.
+    const auto next = (chosen - choices.begin()) + by;
+    if (next < 0 || next >= std::ssize(choices)) {
+        return false;
+    }
+    choices[static_cast<std::size_t>(next)].choose();
+    return true;
 }
 
 } // namespace bedlore

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "gui/widgets/message_bar.hpp"
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
@@ -83,6 +84,38 @@ TEST(DaysOfTwoPages, OfferBothAndSayWhichIsShown) {
     choose(open, second);
     EXPECT_TRUE(open.editor().toPlainText().contains(QStringLiteral("the second page")));
     EXPECT_EQ(open.part<QToolButton>("whereVisit").text(), second);
+}
+
+TEST(PageKeys, GoFromPageToPageAndSayWhereThereIsNone) {
+    OpenWindow open;
+    for (const char* day : {"2025-04-12", "2025-05-03"}) {
+        open.typePage(
+            {"swim the Point",
+             std::string("date ") + day,
+             "sticks 12 ft",
+             "distances wraps",
+             "depths ft",
+             std::string("A 28 9 of ") + day});
+        open.window.newPage();
+    }
+    const auto holds = [&](const char* words) {
+        return open.editor().toPlainText().contains(QLatin1String(words));
+    };
+    const auto press = [&](Qt::Key key) {
+        QTest::keyClick(&open.editor(), key, Qt::ControlModifier);
+    };
+    const auto said = [&] { return open.window.findChild<MessageBar*>()->text(); };
+    press(Qt::Key_PageUp); // from a page that has not begun
+    EXPECT_TRUE(holds("of 2025-05-03")) << open.editor().toPlainText().toStdString();
+    press(Qt::Key_PageUp);
+    EXPECT_TRUE(holds("of 2025-04-12"));
+    press(Qt::Key_PageUp);
+    EXPECT_TRUE(holds("of 2025-04-12"));
+    EXPECT_TRUE(said().contains(QStringLiteral("first page"))) << said().toStdString();
+    press(Qt::Key_PageDown);
+    EXPECT_TRUE(holds("of 2025-05-03"));
+    press(Qt::Key_PageDown);
+    EXPECT_TRUE(said().contains(QStringLiteral("last page"))) << said().toStdString();
 }
 
 TEST(DaysOfTwoPages, LeadToThePageOfTheReadingsWhereAnotherNamesTheDay) {
