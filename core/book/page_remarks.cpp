@@ -7,9 +7,11 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <optional>
 #include <set>
 #include <string_view>
 #include <utility>
+#include <variant>
 #include <vector>
 
 namespace bedlore {
@@ -77,25 +79,106 @@ void remark(LineMeaning& meaning, std::string_view line, const std::string& labe
     }
 }
 
+/// What a note may have been meant to be.
+struct Slip {
+    std::string question;
+    std::vector<LineOffer> offers;
+};
+
+LineOffer offer(const std::string& line) {
+    return {.words = line + "?", .replacement = line, .answer = {}};
+}
+
+std::vector<std::string_view> wordsOf(std::string_view text) {
+    std::vector<std::string_view> words;
+    for (std::size_t at = text.find_first_not_of(" \t"); at != std::string_view::npos;) {
+        const std::size_t end = std::min(text.find_first_of(" \t", at), text.size());
+        words.push_back(text.substr(at, end - at));
+        at = text.find_first_not_of(" \t", end);
+    }
+    return words;
+}
+
+bool beginsWithDigit(std::string_view word) {
+    return !word.empty() && word.front() >= '0' && word.front() <= '9';
+}
+
+std::optional<Slip> slipInAHeadersWord(std::string_view text) {
+    const auto meant = misspeltHeader(text);
+    if (!meant) {
+        return std::nullopt;
+    }
+    const std::size_t end = std::min(text.find_first_of(" \t:"), text.size());
+    return Slip{
+        .question = "did you mean \"" + std::string(*meant) + "\"?",
+        .offers = {
+            {.words = std::string(*meant) + "?",
+             .replacement = std::string(*meant) + std::string(text.substr(end)),
+             .answer = {}}}};
+}
+
+/// "aim A 210 magnetic". Words behind the letter would do for a mark's name, and for prose.
+std::optional<Slip> aimWithoutItsSign(std::string_view text) {
+    const std::vector<std::string_view> words = wordsOf(text);
+    if (words.size() < 3 || lowered(words[0]) != "aim" || !beginsWithDigit(words[2])) {
+        return std::nullopt;
+    }
+    const auto direction = static_cast<std::size_t>(words[2].data() - text.data());
+    const std::string rest = std::string(words[1]) + " = " + std::string(text.substr(direction));
+    const TypedAim aim = readAim(text, rest);
+    const bool hasAngle = aim.aim && (std::holds_alternative<AimDraft::AtBearing>(aim.aim->basis) ||
+                                      std::holds_alternative<AimDraft::AtClock>(aim.aim->basis));
+    if (!hasAngle) {
+        return std::nullopt;
+    }
+    return Slip{
+        .question = "the direction of an aim stands behind \"=\"",
+        .offers = {offer(std::string(words[0]) + " " + rest)}};
+}
+
+/// "23 -3 gr": a depth above the water, or a stretch with a blank in it.
+std::optional<Slip> depthBelowZero(std::string_view text) {
+    const std::vector<std::string_view> words = wordsOf(text);
+    for (std::size_t i = 0; i + 1 < std::min<std::size_t>(words.size(), 3); ++i) {
+        const std::string_view next = words[i + 1];
+        if (!beginsWithDigit(words[i]) || next.front() != '-' || !beginsWithDigit(next.substr(1))) {
+            continue;
+        }
+        const auto end = static_cast<std::size_t>(words[i].data() - text.data()) + words[i].size();
+        const auto sign = static_cast<std::size_t>(next.data() - text.data());
+        const std::string front(text.substr(0, end));
+        const std::string behind(text.substr(sign + 1));
+        return Slip{
+            .question = "a depth is not below zero: is it a depth, or a stretch?",
+            .offers = {offer(front + " " + behind), offer(front + "-" + behind)}};
+    }
+    return std::nullopt;
+}
+
 } // namespace
 
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning) {
     for (std::size_t i = 0; i < lines.size(); ++i) {
         LineMeaning& line = meaning.lines[i];
-        const auto meant = line.kind == LineKind::Note ? misspeltHeader(lines[i]) : std::nullopt;
-        if (!meant) {
+        if (line.kind != LineKind::Note) {
             continue;
         }
         const std::string_view text = trimmedText(lines[i]);
-        const std::size_t end = std::min(text.find_first_of(" \t:"), text.size());
+        std::optional<Slip> slip;
+        for (const auto& look : {slipInAHeadersWord, aimWithoutItsSign, depthBelowZero}) {
+            if (!slip) {
+                slip = look(text);
+            }
+        }
+        if (!slip) {
+            continue;
+        }
         line.kind = LineKind::Unclear;
         line.words.clear();
-        line.unclear = "did you mean \"" + std::string(*meant) + "\"?";
-        line.offers = {
-            {.words = std::string(*meant) + "?",
-             .replacement = std::string(*meant) + std::string(text.substr(end)),
-             .answer = {}},
-            {.words = "only a note?", .replacement = "note " + std::string(text), .answer = {}}};
+        line.unclear = std::move(slip->question);
+        line.offers = std::move(slip->offers);
+        line.offers.push_back(
+            {.words = "only a note?", .replacement = "note " + std::string(text), .answer = {}});
     }
 }
 

@@ -10,7 +10,8 @@
 
 namespace bedlore {
 
-/// Marks notes that are a header but for one slip in its word ("distnces wraps").
+/// Asks about notes that are a header but for one slip in its word ("distnces wraps"), an aim but
+/// for its sign ("aim A 210 magnetic"), or a reading but for a minus ("23 -3 gr").
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning);
 
 /// Where a visit's aims are said, on the page or on another visit to its swim, the first reading on

@@ -159,6 +159,40 @@ TEST(PageRemarks, AHeaderWithOneSlipInItsWordIsAskedAbout) {
     }
 }
 
+TEST(PageRemarks, AnAimWithoutItsSignIsAskedAbout) {
+    Typed page({"aim A 210 magnetic"});
+    EXPECT_EQ(page.line(0).kind, LineKind::Unclear);
+    EXPECT_THAT(page.line(0).unclear, HasSubstr("\"=\""));
+    ASSERT_EQ(page.line(0).offers.size(), 2U);
+    EXPECT_EQ(page.line(0).offers[0].replacement, "aim A = 210 magnetic");
+    EXPECT_EQ(page.line(0).offers[1].replacement, "note aim A 210 magnetic");
+    EXPECT_EQ(page.mended(0).kind, LineKind::Header);
+}
+
+TEST(PageRemarks, ADepthBelowZeroIsAskedAbout) {
+    Typed page({"23 -3 gr", "A 23½ -20 si glide"});
+    ASSERT_EQ(page.line(0).kind, LineKind::Unclear);
+    ASSERT_EQ(page.line(0).offers.size(), 3U);
+    EXPECT_EQ(page.line(0).offers[0].replacement, "23 3 gr");
+    EXPECT_EQ(page.line(0).offers[1].replacement, "23-3 gr");
+    EXPECT_EQ(page.line(0).offers[2].replacement, "note 23 -3 gr");
+    EXPECT_EQ(page.mended(0).kind, LineKind::Reading);
+    ASSERT_EQ(page.line(1).kind, LineKind::Unclear);
+    EXPECT_EQ(page.line(1).offers[1].replacement, "A 23½-20 si glide");
+}
+
+TEST(PageRemarks, WhatOnlyLooksLikeSuchASlipStaysANote) {
+    const Typed page(
+        {"aim A went well",
+         "aim A 3 casts into the weed",
+         "R1 19.10 -- good fish",
+         "air -3 at dawn",
+         "10 c -2 overnight, ice at the edge"});
+    for (std::size_t i = 0; i < 5; ++i) {
+        EXPECT_EQ(page.line(i).kind, LineKind::Note) << page.lines[heads.size() + i];
+    }
+}
+
 TEST(PageRemarks, ALineWithoutAFirstWordIsNoHeader) {
     for (const char* line : {"", "  ", ":", ": 6 ft", ":)"}) {
         EXPECT_EQ(misspeltHeader(line), std::nullopt) << line;
