@@ -118,7 +118,7 @@ void PlacedChart::place() {
     furniture_.place();
     taken_ = furniture_.taken();
     placeReadingLabels();
-    placePulls();
+    placeFelt();
     if (style_.contours && style_.contourLabels) {
         contours_.placeNumbers(smallFont_, taken_);
     }
@@ -137,7 +137,7 @@ std::optional<QPointF> PlacedChart::placeInView(const DrawnReading& reading) con
 void PlacedChart::placeReadingLabels() {
     const QTransform toPlane = view_.toView.inverted();
     for (const DrawnReading& reading : map_.readings) {
-        if (const auto at = placeInView(reading)) {
+        if (const auto at = placeInView(reading); at && !isBottomAlone(reading)) {
             const double r = readingReach(symbolOf(reading), style_.size);
             taken_.add({{at->x(), at->y()}, 2.0 * r, 2.0 * r, 0.0});
         }
@@ -196,9 +196,17 @@ void PlacedChart::takeStretch(const DrawnReading& reading) {
          std::atan2(b.y() - a.y(), b.x() - a.x())});
 }
 
-// Where they touch neither a sign nor a depth.
-void PlacedChart::placePulls() {
-    const QSizeF size = pullSize(style_.size);
+// What was felt stands where it touches neither another sign nor a depth: a bottom noted alone
+// before the pulls, since its reading has no other sign.
+void PlacedChart::placeFelt() {
+    const QSizeF bottom = bottomSize(style_.size);
+    for (const DrawnReading& reading : map_.readings) {
+        const auto at = placeInView(reading);
+        if (at && isBottomAlone(reading) && takeIfFree(*at, bottom)) {
+            bottoms_.push_back({*at, reading.substrate, reading.cover});
+        }
+    }
+    const QSizeF pull = pullSize(style_.size);
     for (const DrawnReading& reading : map_.readings) {
         const auto at = placeInView(reading);
         if (!reading.pull || !at || isPullAlone(reading)) {
@@ -208,12 +216,19 @@ void PlacedChart::placePulls() {
             reading.placed.placeTo
                 ? pullBeside(*at, view_.toView.map(toQt(*reading.placed.placeTo)), style_.size)
                 : pullBelow(*at, symbolOf(reading), style_.size);
-        const CanvasBox box{{middle.x(), middle.y()}, size.width(), size.height(), 0.0};
-        if (view_.window.contains(middle) && taken_.isFree(box)) {
-            taken_.add(box);
+        if (takeIfFree(middle, pull)) {
             pulls_.push_back({middle, *reading.pull});
         }
     }
+}
+
+bool PlacedChart::takeIfFree(QPointF middle, QSizeF size) {
+    const CanvasBox box{{middle.x(), middle.y()}, size.width(), size.height(), 0.0};
+    const bool isFree = view_.window.contains(middle) && taken_.isFree(box);
+    if (isFree) {
+        taken_.add(box);
+    }
+    return isFree;
 }
 
 void PlacedChart::begin(QPainter& painter) const {
@@ -318,7 +333,6 @@ void PlacedChart::paintReadings(QPainter& painter, const QRectF& stripe) const {
     }
 }
 
-/// Stretches in their pattern, and the bottom where nothing else was noted.
 void PlacedChart::paintBottoms(QPainter& painter) const {
     const SymbolPainter symbols(painter, style_.palette, style_.size);
     for (const DrawnReading& reading : map_.readings) {
@@ -328,9 +342,10 @@ void PlacedChart::paintBottoms(QPainter& painter) const {
                 view_.toView.map(toQt(*reading.placed.placeTo)),
                 reading.substrate,
                 reading.cover);
-        } else if (const auto at = placeInView(reading); at && isBottomAlone(reading)) {
-            symbols.bottom(*at, reading.substrate, reading.cover);
         }
+    }
+    for (const PlacedBottom& bottom : bottoms_) {
+        symbols.bottom(bottom.middle, bottom.substrate, bottom.cover);
     }
 }
 

@@ -49,12 +49,19 @@ private:
         Pull kind;
     };
 
+    struct PlacedBottom {
+        QPointF middle;
+        std::optional<Substrate> substrate;
+        std::optional<Cover> cover;
+    };
+
     [[nodiscard]] std::optional<QPointF> placeInView(const DrawnReading& reading) const;
     void placeReadingLabels();
     void placeLabelBeside(
         const DrawnReading& reading, QPointF at, QSizeF size, const QTransform& toPlane);
     void takeStretch(const DrawnReading& reading);
-    void placePulls();
+    void placeFelt();
+    [[nodiscard]] bool takeIfFree(QPointF middle, QSizeF size);
     void begin(QPainter& painter) const;
     void paintDepth(QPainter& painter, const QRectF& stripe) const;
     void paintWaterline(QPainter& painter) const;
@@ -76,6 +83,7 @@ private:
     TakenBoxes taken_;
     std::vector<Label> labels_;
     std::vector<PlacedPull> pulls_;
+    std::vector<PlacedBottom> bottoms_;
 };
 
 } // namespace bedlore

@@ -60,6 +60,7 @@ namespace {
 // Half of what a pull's sign needs.
 constexpr double pullWide = 4.0;
 constexpr double pullHigh = 2.6;
+constexpr double bottomWide = 4.0; // half of a bottom's band
 
 /// Round its middle, x to the right and y down.
 QPainterPath shapeOf(Pull kind) {
@@ -124,6 +125,10 @@ double readingReach(const ReadingSymbol& symbol, double size) {
 
 QSizeF pullSize(double size) {
     return QSizeF(2.0 * pullWide, 2.0 * pullHigh) * size;
+}
+
+QSizeF bottomSize(double size) {
+    return QSizeF(2.0 * bottomWide + 1.0, 7.0) * size; // a band six high, and its edge
 }
 
 QPointF pullBelow(QPointF at, const ReadingSymbol& symbol, double size) {
@@ -205,7 +210,7 @@ void SymbolPainter::pull(QPointF at, Pull kind) const {
 
 void SymbolPainter::bottom(
     QPointF at, std::optional<Substrate> substrate, std::optional<Cover> cover) const {
-    const QPointF half(4.0 * size_, 0.0);
+    const QPointF half(bottomWide * size_, 0.0);
     stretch(at - half, at + half, substrate, cover);
 }
 

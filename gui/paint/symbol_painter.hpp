@@ -44,8 +44,9 @@ struct ReadingSymbol {
 /// How far a reading's sign reaches from its place, drawn with `size` times its lengths on screen.
 [[nodiscard]] double readingReach(const ReadingSymbol& symbol, double size);
 
-/// What the sign of a pull needs.
+/// What the sign of a pull needs, and that of a bottom alone.
 [[nodiscard]] QSizeF pullSize(double size);
+[[nodiscard]] QSizeF bottomSize(double size);
 /// Where the pull of a reading stands whose sign is `symbol`: below it.
 [[nodiscard]] QPointF pullBelow(QPointF at, const ReadingSymbol& symbol, double size);
 /// Where the pull of a stretch stands: beside the middle of its band, on its lower side, to the
