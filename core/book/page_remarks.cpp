@@ -146,11 +146,12 @@ std::optional<Slip> depthBelowZero(std::string_view text) {
         }
         const auto end = static_cast<std::size_t>(words[i].data() - text.data()) + words[i].size();
         const auto sign = static_cast<std::size_t>(next.data() - text.data());
-        const std::string front(text.substr(0, end));
-        const std::string behind(text.substr(sign + 1));
+        const auto joinedBy = [&](char between) {
+            return std::string(text.substr(0, end)).append(1, between).append(text, sign + 1);
+        };
         return Slip{
             .question = "a depth is not below zero: is it a depth, or a stretch?",
-            .offers = {offer(front + " " + behind), offer(front + "-" + behind)}};
+            .offers = {offer(joinedBy(' ')), offer(joinedBy('-'))}};
     }
     return std::nullopt;
 }
