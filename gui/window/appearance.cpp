@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/appearance.hpp"
 
+#include "gui/widgets/ink_caret.hpp"
+
 #include <QApplication>
 #include <QFontDatabase>
 #include <QPalette>
@@ -151,7 +153,7 @@ QFont pageFont(double textScale) {
 
 void dress(PaletteKind kind, double textScale) {
     const Palette& c = palette(kind);
-    QApplication::setStyle(QStyleFactory::create(QStringLiteral("Fusion")));
+    QApplication::setStyle(new CaretlessStyle(QStyleFactory::create(QStringLiteral("Fusion"))));
     QApplication::setPalette(paletteOf(c));
     QApplication::setFont(controlFont(textScale));
     const QString filled = sheet.arg(
@@ -165,6 +167,9 @@ void dress(PaletteKind kind, double textScale) {
         c.selection.name(),
         points(notePoints, textScale));
     auto* application = qobject_cast<QApplication*>(QCoreApplication::instance());
+    if (application->findChild<InkCaret*>() == nullptr) {
+        new InkCaret(application);
+    }
     application->setStyleSheet(
         QString(filled)
             .replace(QStringLiteral("%10"), points(figurePoints, figureScale(textScale)))

@@ -47,11 +47,7 @@ OtherLight otherLight(const QImage& grabbed) {
     return other;
 }
 
-/// But for the line that blinks where he types: Qt inverts what is under it.
 void expectRed(QWidget& shown, const std::string& what) {
-    if (QWidget* typedIn = shown.window()->focusWidget()) {
-        typedIn->clearFocus();
-    }
     const OtherLight other = otherLight(shown.grab().toImage());
     EXPECT_EQ(other.count, 0) << what << ": " << other.worst;
 }
@@ -89,6 +85,41 @@ TEST(Night, TheWindowIsInRedLight) {
     expectRed(open.window, "the desk");
     ASSERT_TRUE(open.window.closeBook());
     expectRed(open.window, "the start");
+}
+
+/// Pixels of a part that are painted otherwise when the caret is put away.
+int caretPixels(QWidget& edit, QWidget& canvas) {
+    edit.window()->activateWindow();
+    edit.setFocus();
+    EXPECT_TRUE(QTest::qWaitFor([&] { return edit.hasFocus(); }));
+    const auto grabbed = [&] {
+        QCoreApplication::processEvents();
+        QCoreApplication::processEvents(); // the caret follows what was painted
+        return canvas.grab().toImage().convertToFormat(QImage::Format_RGB32);
+    };
+    const QImage with = grabbed();
+    auto* line = canvas.findChild<QWidget*>(QStringLiteral("inkCaret"));
+    EXPECT_NE(line, nullptr);
+    line->hide();
+    const QImage without = canvas.grab().toImage().convertToFormat(QImage::Format_RGB32);
+    line->show();
+    int count = 0;
+    for (int y = 0; y < with.height(); ++y) {
+        for (int x = 0; x < with.width(); ++x) {
+            count += with.pixel(x, y) != without.pixel(x, y) ? 1 : 0;
+        }
+    }
+    EXPECT_EQ(otherLight(with).count, 0);
+    return count;
+}
+
+TEST(Night, TheCaretStandsInInkWhereHeTypes) {
+    NightDesk open;
+    EXPECT_GT(caretPixels(open.editor(), *open.editor().viewport()), 10) << "the page";
+    open.window.action(QStringLiteral("find"))->trigger();
+    auto& find = open.part<QLineEdit>("findLine");
+    QTest::keyClicks(&find, QStringLiteral("gravel"));
+    EXPECT_GT(caretPixels(find, find), 10) << "a line edit";
 }
 
 TEST(Night, EveryPageOfTheHelpToo) {
