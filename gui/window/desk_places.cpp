@@ -342,12 +342,8 @@ void Desk::sayReadout(Point place) {
 }
 
 void Desk::undo() {
-    // What is typed and not kept yet goes first; it is the last thing that he did.
-    if (page_->hasUnkept() && !page_->hasOpenLine()) {
-        page_->reload();
-        return;
-    }
-    // A line that was kept in a pause goes as a whole.
+    // What is typed and not kept yet is the last thing that he did: kept first, so that redo has it
+    // and a full disk takes nothing from the page. A line that was kept in a pause goes as a whole.
     if (!page_->keep()) {
         return;
     }

@@ -126,6 +126,21 @@ TEST(FullDisk, UndoMovesNothing) {
     EXPECT_EQ(full.readingsOnTheDisk(), 0U);
 }
 
+TEST(FullDisk, UndoLeavesWhatCouldNotBeKept) {
+    FullDiskWindow full;
+    full.fill();
+    full.open.type("31 7");
+    full.open.type("30 8 gr");
+    full.open.press("29 9");
+    const QStringList typed = full.open.editor().lines();
+    full.open.window.undo();
+    full.open.window.undo();
+    EXPECT_EQ(full.open.editor().lines(), typed);
+    full.disk.heal();
+    ASSERT_TRUE(full.open.desk().page().keep());
+    EXPECT_EQ(full.readingsOnTheDisk(), 4U) << "the one before, and these three";
+}
+
 TEST(FullDisk, NewBookAndCopyAreSentences) {
     FullDiskWindow full;
     full.fill();
