@@ -89,6 +89,12 @@ bool BedBuilder::isCurrent() const {
     return picture_ != nullptr && !jobs_.isRunning(QLatin1String(jobKind));
 }
 
+bool BedBuilder::showsTheBook() const {
+    const auto drawn = map();
+    // One that is current may be of an earlier book, where nothing since has moved the bed.
+    return drawn != nullptr && (drawn->book == document_.book() || isCurrent());
+}
+
 void BedBuilder::rebuild() {
     if (!request_) {
         return;

@@ -43,6 +43,8 @@ public:
     [[nodiscard]] std::shared_ptr<const BedMap> map() const;
     /// Whether the map is of the book as it stands, and settled.
     [[nodiscard]] bool isCurrent() const;
+    /// Whether the map is of everything that the book holds, settled or not.
+    [[nodiscard]] bool showsTheBook() const;
 
     /// Writes the tables for other programs now, if they are out of date and the book may be
     /// written to. Where that fails it has been said.

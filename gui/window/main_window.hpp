@@ -12,6 +12,7 @@
 
 #include <filesystem>
 #include <map>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -142,8 +143,12 @@ private:
     void refreshTitle();
     [[nodiscard]] bool leaveDesk();
     void dropDesk();
-    /// Null where there is none, or where what is typed cannot be kept.
-    [[nodiscard]] std::shared_ptr<const BedMap> mapToLeave();
+    using AskWithMap = std::function<void(const std::shared_ptr<const BedMap>&)>;
+    /// Keeps what is typed, then asks with a map of it: at once, or when it has been drawn. Never
+    /// where it cannot be kept.
+    void withMapToLeave(const AskWithMap& ask);
+    void showExport(const std::shared_ptr<const BedMap>& map);
+    void showPrint(const std::shared_ptr<const BedMap>& map);
     void planImportFor(ImportDialog& dialog, const std::vector<std::filesystem::path>& files);
     void takeIn(const std::shared_ptr<const Book>& before, const ImportPlan& plan);
     /// Kinds of work that is asked for by hand.
@@ -163,6 +168,7 @@ private:
     QWidget* header_ = nullptr;
     MessageBar* messages_ = nullptr;
     TourGuide* guide_ = nullptr;
+    QMetaObject::Connection waitsForMap_;
     FootLine* foot_ = nullptr;
     QStackedWidget* body_ = nullptr;
     QLabel* dropHint_ = nullptr;

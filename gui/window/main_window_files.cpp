@@ -169,16 +169,33 @@ void MainWindow::saveCopy(const std::filesystem::path& target) {
     }
 }
 
-std::shared_ptr<const BedMap> MainWindow::mapToLeave() {
-    const bool there = desk_ != nullptr && desk_->builder().map() != nullptr;
-    return there && desk_->page().keep() ? desk_->builder().map() : nullptr;
+void MainWindow::withMapToLeave(const AskWithMap& ask) {
+    disconnect(waitsForMap_);
+    if (desk_ == nullptr || desk_->builder().map() == nullptr || !desk_->page().keep()) {
+        return;
+    }
+    const BedBuilder& builder = desk_->builder();
+    if (builder.showsTheBook()) {
+        ask(builder.map());
+        return;
+    }
+    messages_->say(tr("The bed is being drawn with what you typed last; this opens then."));
+    // Queued, since a dialog must not stand in the way of the work that follows.
+    const auto queued =
+        static_cast<Qt::ConnectionType>(Qt::QueuedConnection | Qt::SingleShotConnection);
+    waitsForMap_ = connect(
+        &builder, &BedBuilder::built, this, [this, ask] { withMapToLeave(ask); }, queued);
 }
 
 void MainWindow::askExport() {
-    const auto map = mapToLeave();
-    if (map == nullptr) {
-        return;
-    }
+    withMapToLeave([this](const std::shared_ptr<const BedMap>& map) { showExport(map); });
+}
+
+void MainWindow::askPrint() {
+    withMapToLeave([this](const std::shared_ptr<const BedMap>& map) { showPrint(map); });
+}
+
+void MainWindow::showExport(const std::shared_ptr<const BedMap>& map) {
     ExportChoices choices = settings_.exportChoices();
     ExportDialog dialog(
         map,
@@ -208,11 +225,7 @@ void MainWindow::askExport() {
     writeMap(dialog.share(), dialog.files());
 }
 
-void MainWindow::askPrint() {
-    const auto map = mapToLeave();
-    if (map == nullptr) {
-        return;
-    }
+void MainWindow::showPrint(const std::shared_ptr<const BedMap>& map) {
     const ExportChoices choices = settings_.exportChoices();
     auto* dialog = new PrintDialog(
         map,

@@ -24,8 +24,10 @@ protected:
 
     PrintDialog& dialog() {
         if (shown_ == nullptr) {
-            open_.typePage(eveningPage());
-            open_.window.action(QStringLiteral("print"))->trigger();
+            if (open_.window.findChild<PrintDialog*>() == nullptr) {
+                open_.typePage(eveningPage());
+                open_.window.action(QStringLiteral("print"))->trigger();
+            }
             shown_ = &open_.part<PrintDialog>("printDialog");
         }
         EXPECT_TRUE(waitUntilIdle(shown_->jobs()));
@@ -73,6 +75,19 @@ TEST_F(Printing, ShowsTheSheetInColourOrBlackOnWhite) {
     EXPECT_EQ(dialog().fill(), DepthFill::Plain);
     part<QRadioButton>("inkBlack").setFocus(); // the frame of what has the focus has a colour
     EXPECT_FALSE(hasColour(sheet.viewport()->grab().toImage()));
+}
+
+TEST_F(Printing, HoldsTheLineThatWasBeingTyped) {
+    open_.typePage(eveningPage());
+    const std::size_t before = open_.records()->all<Reading>().size();
+    open_.press("15 9");
+    open_.window.action(QStringLiteral("print"))->trigger();
+    ASSERT_TRUE(
+        QTest::qWaitFor([&] { return open_.window.findChild<PrintDialog*>() != nullptr; }, 60'000));
+    choose("tier_all");
+    const QString words = part<QLabel>("printHoldings").text();
+    EXPECT_TRUE(words.contains(QString::number(before + 1) + QStringLiteral(" readings")))
+        << words.toStdString();
 }
 
 TEST_F(Printing, ComesNearerAndFitsByKeys) {
