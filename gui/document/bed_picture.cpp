@@ -11,6 +11,7 @@ ChartStyle styleOf(const MapLook& look) {
     ChartStyle style;
     style.rings = false; // the plan draws its own, in the unit that he reads
     style.depthKey = true;
+    style.levelWords = true;
     style.palette = look.palette;
     style.readingLabels = look.layers.depths;
     style.readings = look.layers.readings;

@@ -40,6 +40,7 @@ struct ChartStyle {
     bool rings = true;       ///< round distances from the chosen swim, faint
     bool furniture = true;   ///< scale bar, north arrow and words about guessed angles
     bool depthKey = false;   ///< which colour is which depth, at the foot
+    bool levelWords = false; ///< at what level of the water, above the scale bar
     bool aimLetters = false; ///< beyond the farthest place of each aim
     double size = 1.0;
     double textSize = 9.5; ///< [pt on screen, where 1 pt is 4/3 px]

@@ -12,6 +12,7 @@
 #include <QPainter>
 #include <QPen>
 #include <QPolygonF>
+#include <QStringList>
 
 #include <algorithm>
 #include <cmath>
@@ -22,6 +23,20 @@ namespace bedlore {
 namespace {
 
 constexpr double clearing = 0.82; // opacity of the paper behind words
+
+/// Rows no longer than `width`, but for a single word that is.
+QStringList brokenInto(const QString& text, const QFontMetricsF& metrics, double width) {
+    QStringList rows;
+    for (const QString& word : text.split(u' ', Qt::SkipEmptyParts)) {
+        const QString longer = rows.isEmpty() ? word : rows.back() + u' ' + word;
+        if (rows.isEmpty() || metrics.horizontalAdvance(longer) > width) {
+            rows.append(word);
+        } else {
+            rows.back() = longer;
+        }
+    }
+    return rows;
+}
 
 } // namespace
 
@@ -54,6 +69,9 @@ void Furniture::place() {
         placeNorth();
         placeScaleBar();
         placeGuessedWords();
+    }
+    if (style_.levelWords) {
+        placeLevelWords();
     }
     placeSwims();
     if (style_.depthKey) {
@@ -321,6 +339,38 @@ void Furniture::placeGuessedWords() {
             metrics_.height()),
         text,
         WordsKind::Name);
+}
+
+// Above the scale bar, in rows as long as leave the bed free; nowhere where none do.
+void Furniture::placeLevelWords() {
+    if (map_.levelWords.empty() || map_.contours.shown.empty()) {
+        return;
+    }
+    const QFontMetricsF metrics(smallFont_);
+    const QRectF& w = view_.window;
+    const QString text = QStringLiteral("depths ") + QString::fromStdString(map_.levelWords);
+    const double scaleBar = metrics_.height() + 32.0 * size_; // with its numbers, and room
+    for (const double share : {0.45, 0.3, 0.2}) {
+        const QStringList rows = brokenInto(text, metrics, share * w.width());
+        std::vector<QRectF> boxes;
+        const int count = static_cast<int>(rows.size());
+        for (int i = 0; i < count; ++i) {
+            boxes.emplace_back(
+                w.left() + 14.0 * size_,
+                w.bottom() - scaleBar - (count - i) * metrics.height(),
+                metrics.horizontalAdvance(rows[i]),
+                metrics.height());
+        }
+        const bool fits = std::all_of(boxes.begin(), boxes.end(), [&](const QRectF& box) {
+            return w.contains(box) && isFree(box) && !liesOnBed(box);
+        });
+        if (fits) {
+            for (int i = 0; i < count; ++i) {
+                addWords(boxes[static_cast<std::size_t>(i)], rows[i], WordsKind::Note);
+            }
+            return;
+        }
+    }
 }
 
 void Furniture::placeEmptyWords() {

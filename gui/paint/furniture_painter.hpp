@@ -49,6 +49,7 @@ private:
     void placeScaleBar();
     void placeDepthKey();
     void placeGuessedWords();
+    void placeLevelWords();
     void placeMarks();
     void placeMark(const DrawnMark& mark, QPointF at);
     void placeSwims();

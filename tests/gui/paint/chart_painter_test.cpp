@@ -255,6 +255,28 @@ TEST(ChartPainter, LinesAreAsWideOnAFinerScreen) {
     }
 }
 
+TEST(ChartPainter, SaysTheLevelAtTheFootWhereItLeavesTheBedFree) {
+    ChartStyle style = bareStyle(PaletteKind::Light);
+    style.levelWords = true;
+    const Painted said(style);
+    ASSERT_FALSE(said.map->levelWords.empty());
+    const QImage silent = Painted(bareStyle(PaletteKind::Light)).image;
+    QRect changed;
+    for (int y = 0; y < silent.height(); ++y) {
+        for (int x = 0; x < silent.width(); ++x) {
+            if (said.image.pixel(x, y) != silent.pixel(x, y)) {
+                changed = changed.united(QRect(x, y, 1, 1));
+            }
+        }
+    }
+    EXPECT_GT(changed.width(), 100);
+    EXPECT_GT(changed.top(), canvas.height() / 2);
+    EXPECT_LT(changed.center().x(), canvas.width() / 2);
+    // Letters so large that they would stand on the bed.
+    style.textSize = 60.0;
+    EXPECT_EQ(Painted(style).image, silent);
+}
+
 /// A bare map with readings at these places, the first of them a tap.
 MapDrawing tapAmong(const std::vector<Point>& places) {
     MapDrawing map = bareMap();
