@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/tour_panel.hpp"
 
+#include "gui/widgets/announce.hpp"
 #include "gui/widgets/plain_label.hpp"
 #include "gui/widgets/scrolled_part.hpp"
 
-#include <QAccessible>
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QKeyEvent>
@@ -211,8 +211,7 @@ void TourPanel::announce() {
         }
     }
     setAccessibleDescription(all.join(u' '));
-    QAccessibleEvent event(this, QAccessible::Alert);
-    QAccessible::updateAccessibility(&event);
+    bedlore::announce(*this);
 }
 
 void TourPanel::keyPressEvent(QKeyEvent* event) {

@@ -87,6 +87,7 @@ void FootLine::setShare(double share) {
 
 void FootLine::setKept(bool kept, bool readOnly) {
     kept_->setText(readOnly ? tr("reading only") : kept ? tr("kept ✓") : tr("not kept yet"));
+    kept_->setAccessibleName(kept_->text());
     kept_->setMinimumWidth(kept_->fontMetrics().horizontalAdvance(tr("not kept yet")));
     kept_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/widgets/message_bar.hpp"
 
+#include "gui/widgets/announce.hpp"
+
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QStyle>
@@ -50,6 +52,10 @@ void MessageBar::show(const QString& sentence, bool isWarning) {
     style()->unpolish(words_);
     style()->polish(words_);
     setVisible(!sentence.isEmpty());
+    words_->setAccessibleName(sentence);
+    if (!sentence.isEmpty()) {
+        announce(*words_);
+    }
 }
 
 QString MessageBar::text() const {
