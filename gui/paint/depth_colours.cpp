@@ -29,9 +29,11 @@ QRgb rampColour(double share, PaletteKind palette, double shade) {
     if (palette != PaletteKind::Night) {
         return qRgb(colour.red, colour.green, colour.blue);
     }
-    // Lightness alone tells, the deep ones down to black.
-    const double light = std::clamp(lightness(colour) / 93.0, 0.0, 1.0);
-    return redGlow(light * light);
+    // Lightness alone tells, from the darkest of the ramp to its lightest in even steps of the
+    // glow: its deep colours would all be black otherwise.
+    constexpr double darkest = 18.0;
+    constexpr double lightest = 93.0;
+    return redGlow(std::clamp((lightness(colour) - darkest) / (lightest - darkest), 0.0, 1.0));
 }
 
 double shareOf(const MapDrawing& map, double depth) {

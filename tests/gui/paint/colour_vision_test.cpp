@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "gui/paint/depth_colours.hpp"
 #include "gui/paint/stretch_pattern.hpp"
 #include "gui/paint/symbol_painter.hpp"
 #include "gui/paint/theme.hpp"
@@ -63,6 +64,36 @@ TEST(BottomColour, EveryTwoStayApartWithoutOneKindOfCones) {
         }
     }
     EXPECT_NEAR(least, 21.9, 0.05);
+}
+
+/// `classes` bands from the shallowest to the deepest, and how far neighbours are apart at least.
+struct Bands {
+    PaletteKind palette;
+    int classes;
+    double apart;
+};
+
+TEST(DepthColour, TellsBandsOnEveryScreenToEveryEye) {
+    // By day the ramp's own bound. By night there is only the glow of red, of which eyes without
+    // the cones for red see the least: half as many bands, each noticeable (2.3, Mahy and others
+    // 1994).
+    for (const Bands& bands :
+         {Bands{PaletteKind::Light, 16, 3.5},
+          Bands{PaletteKind::Dark, 16, 3.5},
+          Bands{PaletteKind::Night, 8, 2.3}}) {
+        MapDrawing map;
+        map.deepest = bands.classes;
+        for (const Vision& vision : visions) {
+            for (int i = 0; i < bands.classes; ++i) {
+                const Rgb one = rgb(depthColourOf(map, bands.palette, i));
+                const Rgb deeper = rgb(depthColourOf(map, bands.palette, i + 1));
+                EXPECT_GE(apartTo(vision, one, deeper), bands.apart)
+                    << vision.name << " " << i << " in palette " << static_cast<int>(bands.palette);
+                EXPECT_GT(lab(seenBy(vision, one))[0], lab(seenBy(vision, deeper))[0])
+                    << vision.name << ": deeper must be darker, band " << i;
+            }
+        }
+    }
 }
 
 /// A stretch as the map draws it, large, and how it looks where there is no colour at all.
