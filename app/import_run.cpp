@@ -126,7 +126,8 @@ Result<std::vector<std::string>> write(BookFile& file, const ImportPlan& plan, C
     if (console.interrupted()) {
         return fail(cancelledError());
     }
-    if (auto written = file.write(plan.edits, plan.nextId); !written) {
+    if (auto written = file.write(plan.edits, plan.nextId, console.progress("Writing the book"));
+        !written) {
         return fail(written.error());
     }
     return aboutTheNew(writeTables(file, applied->book, console), applied->change);

@@ -285,7 +285,8 @@ Result<void> BookConnection::writeInside(const Edits& edits, BookCounters& next)
     return seal(next, {touched.begin(), touched.end()});
 }
 
-Result<void> BookConnection::write(const Edits& edits, std::int64_t nextId) {
+Result<void>
+BookConnection::write(const Edits& edits, std::int64_t nextId, const Progress& progress) {
     if (!writable) {
         return fail(readOnlyError(path));
     }
@@ -302,7 +303,14 @@ Result<void> BookConnection::write(const Edits& edits, std::int64_t nextId) {
     if (!transaction) {
         return fail(transaction.error());
     }
-    Result<void> done = writeInside(edits, next);
+    Result<void> done;
+    {
+        const StopsStatements stops(database, progress);
+        done = writeInside(edits, next);
+    }
+    if (progress.cancelled()) {
+        done = fail(cancelledError());
+    }
     if (done) {
         done = transaction->commit();
         mustLook_ = !done;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 #include "core/book/book.hpp"
 #include "core/book/edit.hpp"
@@ -50,7 +51,8 @@ public:
     /// Sets how writes are made durable, or that there are none.
     [[nodiscard]] Result<void> chooseMode();
     /// One transaction, all of it or nothing.
-    [[nodiscard]] Result<void> write(const Edits& edits, std::int64_t nextId);
+    [[nodiscard]] Result<void>
+    write(const Edits& edits, std::int64_t nextId, const Progress& progress);
     [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
     /// Reads everything again where another program wrote. Gives whether the records are others
     /// now.

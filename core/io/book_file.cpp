@@ -271,8 +271,8 @@ std::int64_t BookFile::editNumber() const {
     return connection_->counters.editNumber;
 }
 
-Result<void> BookFile::write(const Edits& edits, std::int64_t nextId) {
-    return connection_->write(edits, nextId);
+Result<void> BookFile::write(const Edits& edits, std::int64_t nextId, const Progress& progress) {
+    return connection_->write(edits, nextId, progress);
 }
 
 Result<void> BookFile::writeDerived(const std::vector<Reduction>& reductions) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 #include "core/book/book.hpp"
 #include "core/book/edit.hpp"
@@ -56,7 +57,9 @@ public:
     /// Writes `edits`, which lead from the stored book to the caller's next one, as one durable
     /// transaction together with `nextId`. On return they are on the disk; on failure nothing
     /// changed. Fails as long as another program has changed records that were not caught up with.
-    [[nodiscard]] Result<void> write(const Edits& edits, std::int64_t nextId);
+    /// Stopped in between, it changes nothing either; the commit itself is not stopped.
+    [[nodiscard]] Result<void>
+    write(const Edits& edits, std::int64_t nextId, const Progress& progress = {});
 
     /// Number of edits written in the book's life; what was derived carries the number that it was
     /// made from.

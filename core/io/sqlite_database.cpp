@@ -347,4 +347,19 @@ Result<void> Transaction::commit() {
     return database.hasMoved() ? fail(movedError(database.fileName())) : Result<void>{};
 }
 
+StopsStatements::StopsStatements(Database& database, const Progress& progress)
+    : database_(database.handle())
+    , progress_(progress) {
+    constexpr int steps = 1000; // of its machine: far less than a millisecond
+    sqlite3_progress_handler(
+        database_,
+        steps,
+        [](void* asked) { return static_cast<const Progress*>(asked)->cancelled() ? 1 : 0; },
+        &progress_);
+}
+
+StopsStatements::~StopsStatements() {
+    sqlite3_progress_handler(database_, 0, nullptr, nullptr);
+}
+
 } // namespace bedlore

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 
 #include <cstddef>
@@ -140,5 +141,19 @@ private:
 
 /// What a file of that name that was moved or removed while it was open means for him.
 [[nodiscard]] Error movedError(const std::string& fileName);
+
+/// While it lives, statements fail as soon as `progress` is cancelled; what they did is then to be
+/// rolled back.
+class StopsStatements {
+public:
+    StopsStatements(Database& database, const Progress& progress);
+    ~StopsStatements();
+    StopsStatements(const StopsStatements&) = delete;
+    StopsStatements& operator=(const StopsStatements&) = delete;
+
+private:
+    sqlite3* database_;
+    Progress progress_;
+};
 
 } // namespace bedlore

@@ -218,18 +218,23 @@ TEST_F(Import, InterruptedLeavesNothingHalfWritten) {
                  std::to_string(1000 + i % 7919) + ",3.25\n";
     }
     const std::string file = folder.write("fixes.csv", fixes);
-    Running running(BEDLORE_PROGRAM, {"import", book, file});
-    ASSERT_TRUE(running.hasOpened(file)) << running.finish().err;
-    running.signal(SIGINT);
-    const Ran ran = running.finish();
-    EXPECT_EQ(ran.signal, 0) << "it was ended by the signal instead of ending by itself";
-    EXPECT_EQ(ran.status, 130) << ran.err;
-    EXPECT_FALSE(std::filesystem::exists(book));
-    std::size_t left = 0;
-    for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(folder.path())) {
-        ++left;
+    // While the rows are read, and while the new book is written.
+    for (const std::string& opened : {file, book}) {
+        SCOPED_TRACE(opened);
+        Running running(BEDLORE_PROGRAM, {"import", book, file});
+        ASSERT_TRUE(running.hasOpened(opened)) << running.finish().err;
+        running.signal(SIGINT);
+        const Ran ran = running.finish();
+        EXPECT_EQ(ran.signal, 0) << "it was ended by the signal instead of ending by itself";
+        EXPECT_EQ(ran.status, 130) << ran.err;
+        EXPECT_FALSE(std::filesystem::exists(book));
+        std::size_t left = 0;
+        for ([[maybe_unused]] const auto& entry :
+             std::filesystem::directory_iterator(folder.path())) {
+            ++left;
+        }
+        EXPECT_EQ(left, 3U) << "something was left beside the three input files";
     }
-    EXPECT_EQ(left, 3U) << "something was left beside the three input files";
 }
 
 } // namespace

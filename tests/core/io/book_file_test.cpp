@@ -9,6 +9,8 @@
 #include <limits>
 #include <memory>
 #include <set>
+#include <stop_token>
+#include <string>
 #include <variant>
 #include <vector>
 
@@ -336,6 +338,31 @@ TEST(BookFile, WriteThatDoesNotFitChangesNothing) {
         EXPECT_TRUE(bytesOf(folder / "a.gpkg") == before) << sayings(written);
     }
     EXPECT_TRUE(file->write({Put<Word>{word}}, 40)) << "a refused write left something behind";
+}
+
+TEST(BookFile, StoppedWriteChangesNothingAndTheNextOneGoesThrough) {
+    const TempFolder folder;
+    Result<BookFile> file = BookFile::create(folder / "a.gpkg");
+    ASSERT_TRUE(file) << sayings(file);
+    Edits edits;
+    for (int i = 1; i <= 5000; ++i) {
+        Water water;
+        water.id = {i};
+        water.name = "Water " + std::to_string(i);
+        edits.emplace_back(Put<Water>{water});
+    }
+    std::stop_source stop;
+    stop.request_stop();
+    const Result<void> stopped = file->write(edits, 5001, Progress(stop.get_token()));
+    ASSERT_FALSE(stopped);
+    EXPECT_EQ(stopped.error().fault, Fault::Cancelled);
+    EXPECT_EQ(file->editNumber(), 0);
+    ASSERT_TRUE(file->write(edits, 5001));
+    EXPECT_EQ(file->integrity(), "ok");
+    file = BookFile::open(folder / "a.gpkg", BookAccess::ReadOnly);
+    ASSERT_TRUE(file) << sayings(file);
+    EXPECT_EQ(file->book().all<Water>().size(), 5000U);
+    EXPECT_EQ(file->editNumber(), 1);
 }
 
 TEST(BookFile, OneWriteMayTakeOutParentsBeforeChildren) {
