@@ -94,7 +94,8 @@ bool Running::hasSaid(std::string_view words, int times) const {
 }
 
 bool Running::hasOpened(const std::filesystem::path& file) const {
-    const std::filesystem::path wanted = std::filesystem::canonical(file);
+    // It may be one that the program has yet to make.
+    const std::filesystem::path wanted = std::filesystem::weakly_canonical(file);
     const std::filesystem::path open = "/proc/" + std::to_string(pid_) + "/fd";
     while (true) {
         if (hasEnded()) {
