@@ -170,6 +170,9 @@ Attempt intoNewBook(const ImportCommand& command, Console& console) {
     if (!notes) {
         return {.plan = {}, .notes = {}, .error = notes.error()};
     }
+    if (console.interrupted()) {
+        return {.plan = {}, .notes = {}, .error = cancelledError()};
+    }
     made.keep();
     return {.plan = *std::move(planned), .notes = *std::move(notes), .error = {}};
 }
@@ -198,6 +201,10 @@ Attempt intoOldBook(const ImportCommand& command, Console& console) {
     auto notes = write(*file, *planned, console);
     if (!notes) {
         return {.plan = {}, .notes = {}, .error = notes.error()};
+    }
+    if (console.interrupted() && file->derivedIsStale()) {
+        console.note("Everything is in the book. Stopped before the tables for other programs were "
+                     "written.");
     }
     return {.plan = *std::move(planned), .notes = *std::move(notes), .error = {}};
 }

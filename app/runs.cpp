@@ -135,15 +135,16 @@ Result<MappedWater> mapWater(
 std::vector<ReductionNotice> writeTables(BookFile& file, const Book& book, Console& console) {
     std::vector<ReductionNotice> notices;
     try {
-        const auto reductions =
-            reduceAll(book, console.progress("Writing the tables for other programs"));
+        const Progress progress = console.progress("Writing the tables for other programs");
+        const auto reductions = reduceAll(book, progress);
         if (!reductions) {
             return notices;
         }
         for (const Reduction& reduction : *reductions) {
             notices.insert(notices.end(), reduction.notices.begin(), reduction.notices.end());
         }
-        if (const auto written = file.writeDerived(*reductions); !written) {
+        const auto written = file.writeDerived(*reductions, progress);
+        if (!written && written.error().fault != Fault::Cancelled) {
             console.note(written.error().message);
         }
     } catch (const std::bad_alloc&) {

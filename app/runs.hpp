@@ -51,8 +51,9 @@ struct MappedWater {
 
 /// Writes the tables for other programs from `book`, which is what `file` holds by now, and gives
 /// what its notes had to say. The tables are a by-product: where they cannot be made the book is
-/// whole all the same, and the next one who writes them does. Readings without a depth stand in
-/// them where their own cast puts them when there are too many depths to fit a bed in passing.
+/// whole all the same, and the next one who writes them does. Stopped, it says nothing of it.
+/// Readings without a depth stand in them where their own cast puts them when there are too many
+/// depths to fit a bed in passing.
 std::vector<ReductionNotice> writeTables(BookFile& file, const Book& book, Console& console);
 
 } // namespace bedlore

@@ -325,7 +325,8 @@ BookConnection::write(const Edits& edits, std::int64_t nextId, const Progress& p
     return {};
 }
 
-Result<void> BookConnection::writeDerived(const std::vector<Reduction>& reductions) {
+Result<void>
+BookConnection::writeDerived(const std::vector<Reduction>& reductions, const Progress& progress) {
     if (!writable) {
         return fail(readOnlyError(path));
     }
@@ -343,7 +344,14 @@ Result<void> BookConnection::writeDerived(const std::vector<Reduction>& reductio
     BookCounters next = counters;
     next.derivedFrom = counters.editNumber;
     const LayerTriggers allowed(database);
-    Result<void> done = writeDerivedTables(database, now->book, reductions);
+    Result<void> done;
+    {
+        const StopsStatements stops(database, progress);
+        done = writeDerivedTables(database, now->book, reductions);
+    }
+    if (progress.cancelled()) {
+        done = fail(cancelledError());
+    }
     if (done) {
         done = seal(next, {});
     }

@@ -53,7 +53,8 @@ public:
     /// One transaction, all of it or nothing.
     [[nodiscard]] Result<void>
     write(const Edits& edits, std::int64_t nextId, const Progress& progress);
-    [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
+    [[nodiscard]] Result<void>
+    writeDerived(const std::vector<Reduction>& reductions, const Progress& progress);
     /// Reads everything again where another program wrote. Gives whether the records are others
     /// now.
     [[nodiscard]] Result<bool> catchUp();

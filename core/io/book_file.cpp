@@ -275,8 +275,9 @@ Result<void> BookFile::write(const Edits& edits, std::int64_t nextId, const Prog
     return connection_->write(edits, nextId, progress);
 }
 
-Result<void> BookFile::writeDerived(const std::vector<Reduction>& reductions) {
-    return connection_->writeDerived(reductions);
+Result<void>
+BookFile::writeDerived(const std::vector<Reduction>& reductions, const Progress& progress) {
+    return connection_->writeDerived(reductions, progress);
 }
 
 bool BookFile::derivedIsStale() const {

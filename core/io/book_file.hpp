@@ -65,8 +65,9 @@ public:
     /// made from.
     [[nodiscard]] std::int64_t editNumber() const;
     /// Writes the tables for other programs (soundings, cast lines, swims) made from the book as it
-    /// stands.
-    [[nodiscard]] Result<void> writeDerived(const std::vector<Reduction>& reductions);
+    /// stands. Stopped in between, it leaves those that were there.
+    [[nodiscard]] Result<void>
+    writeDerived(const std::vector<Reduction>& reductions, const Progress& progress = {});
     /// Whether those tables were made from an earlier state of the book, or never.
     [[nodiscard]] bool derivedIsStale() const;
     /// Looks whether another program changed records since the book was opened or last caught up
