@@ -185,6 +185,13 @@ void MainWindow::withMapToLeave(const AskWithMap& ask) {
         static_cast<Qt::ConnectionType>(Qt::QueuedConnection | Qt::SingleShotConnection);
     waitsForMap_ = connect(
         &builder, &BedBuilder::built, this, [this, ask] { withMapToLeave(ask); }, queued);
+    // What could not be drawn is said; a sheet must not open of itself much later.
+    connect(
+        &builder,
+        &BedBuilder::failed,
+        this,
+        [this] { disconnect(waitsForMap_); },
+        Qt::SingleShotConnection);
 }
 
 void MainWindow::askExport() {
