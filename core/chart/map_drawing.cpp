@@ -264,10 +264,6 @@ std::string whyEmpty(const MapDrawing& map, const Book& book, const Reduction& r
     return "There are too few depths to say anything about the bed yet.";
 }
 
-} // namespace
-
-namespace {
-
 bool hasSign(const DrawnReading& reading) {
     return !reading.label.empty() || reading.drop != DropSymbol::None || reading.outcome ||
            reading.placed.placeTo;

@@ -94,7 +94,7 @@ void InkCaret::place() {
         return;
     }
     const QRect caret = caretIn(*edit_);
-    line_->setVisible(!caret.isEmpty() || caret.height() > 0);
+    line_->setVisible(caret.height() > 0);
     line_->setGeometry(caret.x(), caret.y(), width, caret.height());
 }
 

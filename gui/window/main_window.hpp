@@ -11,8 +11,8 @@
 #include <QMainWindow>
 
 #include <filesystem>
-#include <map>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <vector>

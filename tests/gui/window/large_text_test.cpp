@@ -103,7 +103,8 @@ TEST(LargeText, EveryDialogFitsASmallScreenWithItsButtonsInSight) {
             ->maximum(),
         0)
         << "the rest is reached by scrolling";
-    for (const char* action : {"print", "keys", "help", "swimPlace", "levelMark", "privateThings"}) {
+    for (const char* action :
+         {"print", "keys", "help", "swimPlace", "levelMark", "privateThings"}) {
         open.open(action);
     }
     const std::map<QString, int> buttons{

@@ -94,7 +94,8 @@ TEST(Reach, EveryDialogToo) {
          .units = {}});
     files.show();
     walk(files);
-    for (const char* action : {"print", "keys", "help", "swimPlace", "levelMark", "privateThings"}) {
+    for (const char* action :
+         {"print", "keys", "help", "swimPlace", "levelMark", "privateThings"}) {
         open.window.action(QString::fromLatin1(action))->trigger();
     }
     int opened = 0;
