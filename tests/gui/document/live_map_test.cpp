@@ -161,41 +161,6 @@ TEST(LiveMap, OverTwentyEditsNoPartOfTheMapJumpsWhenItSettles) {
     }
 }
 
-TEST(LiveMap, AfterAnyEditsItSettlesToTheSameBytesAsAColdStart) {
-    Shown shown;
-    std::mt19937 random(17);
-    const std::size_t first = shown.lines.size() - 42;
-    for (int edit = 0; edit < 200; ++edit) {
-        const std::size_t at = first + random() % (shown.lines.size() - first);
-        switch (random() % 4) {
-        case 0:
-            shown.lines.push_back(std::to_string(21 - static_cast<int>(random() % 4)) + " 11");
-            break;
-        case 1:
-            if (shown.lines.size() > first + 38) {
-                shown.lines.erase(shown.lines.begin() + static_cast<std::ptrdiff_t>(at));
-            }
-            break;
-        case 2:
-            shown.lines[at] += " gr";
-            break;
-        default: {
-            const std::string line = "C 27 " + std::to_string(8 + random() % 4);
-            shown.lines.insert(shown.lines.begin() + static_cast<std::ptrdiff_t>(at), line);
-        }
-        }
-        shown.keep();
-        if (edit % 20 == 0) {
-            ASSERT_TRUE(waitUntilIdle(shown.jobs));
-        }
-    }
-    ASSERT_TRUE(waitUntilIdle(shown.jobs));
-    ASSERT_TRUE(shown.builder.map()->settled);
-    const auto cold = makeBedMap(shown.typed.document->book(), shown.typed.request());
-    ASSERT_TRUE(cold);
-    expectSameBytes(shown.builder.map()->grid, (*cold)->grid);
-}
-
 TEST(LiveMap, ALineThatTheDiskDidNotTakeIsNeverShown) {
     testing::DiskLog disk; // below the book from its first write on
     Shown shown;
