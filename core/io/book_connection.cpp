@@ -46,6 +46,21 @@ Result<std::optional<std::int64_t>> countAfterThis(const Database& database) {
     return std::int64_t{next};
 }
 
+/// The digests are those of the rows that are kept, also where the memory runs out in between.
+class UnlessKept {
+public:
+    explicit UnlessKept(BookDigests& digests)
+        : digests_(digests) {}
+    ~UnlessKept() { digests_.takeBack(); }
+    UnlessKept(const UnlessKept&) = delete;
+    UnlessKept& operator=(const UnlessKept&) = delete;
+    UnlessKept(UnlessKept&&) = delete;
+    UnlessKept& operator=(UnlessKept&&) = delete;
+
+private:
+    BookDigests& digests_;
+};
+
 Result<void> storeAllSums(Database& database, const BookDigests& digests) {
     for (const std::string_view table : recordTableNames()) {
         if (Result<void> done = storeSum(database, table, digests.sumOf(table)); !done) {
@@ -259,16 +274,21 @@ BookConnection::seal(BookCounters& next, const std::vector<std::string_view>& to
     return *stored ? Result<void>{} : fail(changedByAnother(path, "edit number"));
 }
 
-Result<void> BookConnection::writeInside(const Edits& edits, BookCounters& next) {
+Result<void>
+BookConnection::writeInside(const Edits& edits, BookCounters& next, const Progress& progress) {
     if (Result<void> alone = expectNobodyElse(); !alone) {
         return alone;
     }
     std::set<std::string_view> touched;
-    for (const Edit& edit : edits) {
-        if (Result<void> done = writer_.write(edit, digests_); !done) {
+    for (std::size_t i = 0; i < edits.size(); ++i) {
+        constexpr std::size_t between = 1024; // reports
+        if (i % between == 0) {
+            progress.at(static_cast<double>(i) / static_cast<double>(edits.size()));
+        }
+        if (Result<void> done = writer_.write(edits[i], digests_); !done) {
             return done;
         }
-        touched.insert(tableOf(edit));
+        touched.insert(tableOf(edits[i]));
     }
     Result<Statement> date = database.prepare(
         "UPDATE gpkg_contents SET last_change = strftime('%Y-%m-%dT%H:%M:%fZ', 'now') "
@@ -303,10 +323,11 @@ BookConnection::write(const Edits& edits, std::int64_t nextId, const Progress& p
     if (!transaction) {
         return fail(transaction.error());
     }
+    const UnlessKept takesBack(digests_);
     Result<void> done;
     {
         const StopsStatements stops(database, progress);
-        done = writeInside(edits, next);
+        done = writeInside(edits, next, progress);
     }
     if (progress.cancelled()) {
         done = fail(cancelledError());
@@ -316,7 +337,6 @@ BookConnection::write(const Edits& edits, std::int64_t nextId, const Progress& p
         mustLook_ = !done;
     }
     if (!done) {
-        digests_.takeBack();
         return done;
     }
     digests_.keep();
@@ -347,7 +367,7 @@ BookConnection::writeDerived(const std::vector<Reduction>& reductions, const Pro
     Result<void> done;
     {
         const StopsStatements stops(database, progress);
-        done = writeDerivedTables(database, now->book, reductions);
+        done = writeDerivedTables(database, now->book, reductions, progress);
     }
     if (progress.cancelled()) {
         done = fail(cancelledError());

@@ -75,7 +75,8 @@ public:
 
 private:
     [[nodiscard]] Result<void> loadInside(int newestFormat);
-    [[nodiscard]] Result<void> writeInside(const Edits& edits, BookCounters& next);
+    [[nodiscard]] Result<void>
+    writeInside(const Edits& edits, BookCounters& next, const Progress& progress);
     [[nodiscard]] Result<void> expectNobodyElse();
     [[nodiscard]] Result<void>
     seal(BookCounters& next, const std::vector<std::string_view>& touched);

@@ -98,15 +98,36 @@ LayerValue dateOfDay(const FixColumns& fixes, std::size_t row) {
     return isoDate(date);
 }
 
+/// Tells how many of all rows are written.
+class RowCount {
+public:
+    RowCount(std::size_t all, const Progress& progress)
+        : all_(all)
+        , progress_(progress) {}
+
+    void oneMore() {
+        constexpr std::size_t between = 4096; // reports
+        if (++done_ % between == 0) {
+            progress_.at(static_cast<double>(done_) / static_cast<double>(all_));
+        }
+    }
+
+private:
+    std::size_t all_;
+    std::size_t done_ = 0;
+    const Progress& progress_;
+};
+
 using PlacedById = std::unordered_map<Id<Reading>, const PlacedReading*>;
 
 /// Fills the layers of one system from the reductions that belong into it.
 class Layers {
 public:
-    Layers(Database& database, const Book& book, int srsId)
+    Layers(Database& database, const Book& book, int srsId, RowCount& count)
         : database_(database)
         , book_(book)
-        , srsId_(srsId) {}
+        , srsId_(srsId)
+        , count_(count) {}
 
     Result<void> write(
         const std::vector<const Reduction*>& reductions,
@@ -216,6 +237,7 @@ private:
             if (Result<void> done = table.add(id, std::span(&place, 1), row); !done) {
                 return done;
             }
+            count_.oneMore();
         }
         return {};
     }
@@ -279,6 +301,7 @@ private:
     Database& database_;
     const Book& book_;
     int srsId_;
+    RowCount& count_;
     // Above any id that a book's counter reaches, so that a fix never takes a reading's.
     std::int64_t nextFixId_ = std::int64_t{1} << 53;
 };
@@ -329,16 +352,22 @@ std::vector<std::string_view> derivedTableNames() {
     return names;
 }
 
-Result<void>
-writeDerivedTables(Database& database, const Book& book, const std::vector<Reduction>& reductions) {
+Result<void> writeDerivedTables(
+    Database& database,
+    const Book& book,
+    const std::vector<Reduction>& reductions,
+    const Progress& progress) {
     std::vector<const Reduction*> onEarth;
     std::vector<const Reduction*> inPlane;
+    std::size_t rows = 0;
     for (const Reduction& reduction : reductions) {
+        rows += reduction.soundings.size();
         (reduction.frame.hasOrigin() ? onEarth : inPlane).push_back(&reduction);
         if (Result<void> done = listPlane(database, reduction); !done) {
             return done;
         }
     }
+    RowCount count(rows, progress);
     const bool planeAlone = onEarth.empty() && !inPlane.empty();
     if (planeAlone || inPlane.empty()) {
         for (const std::string_view name : planeLayerNames) {
@@ -347,12 +376,12 @@ writeDerivedTables(Database& database, const Book& book, const std::vector<Reduc
             }
         }
     } else if (Result<void> done =
-                   Layers(database, book, cartesianSrsId).write(inPlane, planeLayerNames);
+                   Layers(database, book, cartesianSrsId, count).write(inPlane, planeLayerNames);
                !done) {
         return done;
     }
-    return planeAlone ? Layers(database, book, cartesianSrsId).write(inPlane, layerNames)
-                      : Layers(database, book, wgs84SrsId).write(onEarth, layerNames);
+    return planeAlone ? Layers(database, book, cartesianSrsId, count).write(inPlane, layerNames)
+                      : Layers(database, book, wgs84SrsId, count).write(onEarth, layerNames);
 }
 
 } // namespace bedlore

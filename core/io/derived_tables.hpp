@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 #include "core/book/book.hpp"
 #include "core/io/sqlite_database.hpp"
@@ -21,8 +22,12 @@ namespace bedlore {
 
 /// Makes the layers anew inside a transaction of the caller's, who notes in `meta` which edit they
 /// come from. `book` is what the reductions were made from. Layers that nothing belongs to any more
-/// are dropped; a spatial index that a GIS added to one that stays is kept up to date.
-[[nodiscard]] Result<void>
-writeDerivedTables(Database& database, const Book& book, const std::vector<Reduction>& reductions);
+/// are dropped; a spatial index that a GIS added to one that stays is kept up to date. `progress`
+/// hears how far it is; stopping is the caller's (`StopsStatements`).
+[[nodiscard]] Result<void> writeDerivedTables(
+    Database& database,
+    const Book& book,
+    const std::vector<Reduction>& reductions,
+    const Progress& progress = {});
 
 } // namespace bedlore

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/jobs/job_board.hpp"
 
+#include "core/base/contract.hpp"
+
 #include <QCoreApplication>
 #include <QEvent>
 #include <QRunnable>
@@ -9,6 +11,7 @@
 #include <algorithm>
 #include <atomic>
 #include <exception>
+#include <iterator>
 
 namespace bedlore {
 
@@ -94,15 +97,16 @@ JobBoard::~JobBoard() {
     pool_.waitForDone();
 }
 
-void JobBoard::launch(
-    const QString& kind, const QString& words, std::function<Deliver(const Progress&)> run) {
+void JobBoard::launch(const QString& kind, const QString& words, IfStopped ifStopped, Run run) {
     if (const auto older = running_.find(kind); older != running_.end()) {
-        older->second.stop.request_stop();
+        const bool isGone = askToStop(older->second);
+        BEDLORE_EXPECTS(isGone);
         running_.erase(older);
     }
     Running& job = running_[kind];
     job.generation = ++generation_;
     job.words = words;
+    job.ifStopped = ifStopped;
 
     const auto report = [this,
                          kind,
@@ -147,19 +151,28 @@ void JobBoard::deliver(const QString& kind, std::uint64_t generation, const Deli
     Q_EMIT changed();
 }
 
+bool JobBoard::askToStop(Running& job) {
+    job.stop.request_stop();
+    if (job.ifStopped == IfStopped::AwaitEnd) {
+        job.words = tr("stopping");
+        return false;
+    }
+    return true;
+}
+
 void JobBoard::stop(const QString& kind) {
     if (const auto job = running_.find(kind); job != running_.end()) {
-        job->second.stop.request_stop();
-        running_.erase(job);
+        if (askToStop(job->second)) {
+            running_.erase(job);
+        }
         Q_EMIT changed();
     }
 }
 
 void JobBoard::stopAll() {
-    for (auto& [kind, job] : running_) {
-        job.stop.request_stop();
+    for (auto job = running_.begin(); job != running_.end();) {
+        job = askToStop(job->second) ? running_.erase(job) : std::next(job);
     }
-    running_.clear();
     Q_EMIT changed();
 }
 

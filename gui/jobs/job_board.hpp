@@ -34,17 +34,18 @@ public:
     /// values and snapshots that nobody changes.
     template <class Work, class Done>
     void start(const QString& kind, const QString& words, Work work, Done done) {
-        using Value = std::invoke_result_t<const Work&, const Progress&>;
-        auto run = [work = std::move(work),
-                    done = std::move(done)](const Progress& progress) -> std::function<void()> {
-            // A shared value, because a function object has to be copyable.
-            auto value = std::make_shared<Value>(work(progress));
-            return [value, done] { done(std::move(*value)); };
-        };
-        launch(kind, words, std::move(run));
+        launch(kind, words, IfStopped::Drop, runOf(std::move(work), std::move(done)));
+    }
+    /// As `start`, for work that leaves something behind: stopped, it still counts as running until
+    /// it has come to its end, and `done` is told how it ended. `work` must not throw, and none of
+    /// its kind may be running.
+    template <class Work, class Done>
+    void startToTheEnd(const QString& kind, const QString& words, Work work, Done done) {
+        launch(kind, words, IfStopped::AwaitEnd, runOf(std::move(work), std::move(done)));
     }
 
-    /// Stops the running computation of `kind`; its `done` is not called any more.
+    /// Stops the running computation of `kind`; its `done` is not called any more, but where it was
+    /// started to the end.
     void stop(const QString& kind);
     void stopAll();
 
@@ -65,13 +66,29 @@ protected:
 private:
     using Deliver = std::function<void()>;
 
+    using Run = std::function<Deliver(const Progress&)>;
+    enum class IfStopped : std::uint8_t { Drop, AwaitEnd };
+
     struct Running {
         std::uint64_t generation = 0;
         std::stop_source stop;
         QString words;
+        IfStopped ifStopped = IfStopped::Drop;
     };
 
-    void launch(const QString& kind, const QString& words, std::function<Deliver(const Progress&)>);
+    template <class Work, class Done>
+    static Run runOf(Work work, Done done) {
+        using Value = std::invoke_result_t<const Work&, const Progress&>;
+        return
+            [work = std::move(work), done = std::move(done)](const Progress& progress) -> Deliver {
+                // A shared value, because a function object has to be copyable.
+                auto value = std::make_shared<Value>(work(progress));
+                return [value, done] { done(std::move(*value)); };
+            };
+    }
+    void launch(const QString& kind, const QString& words, IfStopped ifStopped, Run run);
+    /// Whether it is gone from the running ones by that.
+    static bool askToStop(Running& job);
     /// Leaves `action` to this object's thread; called on any.
     void onOwnThread(std::function<void()> action);
     void deliver(const QString& kind, std::uint64_t generation, const Deliver& give);

@@ -161,6 +161,23 @@ TEST(JobBoard, AStoppedJobDeliversNothing) {
     QCoreApplication::processEvents();
 }
 
+TEST(JobBoard, WorkThatLeavesSomethingIsAwaitedWhenItIsStopped) {
+    JobBoard board;
+    auto shut = std::make_shared<Door>();
+    std::vector<bool> ends;
+    board.startToTheEnd(
+        bed,
+        QStringLiteral("writing"),
+        [shut](const Progress& progress) { return shut->waitAt(progress); },
+        [&ends](bool opened) { ends.push_back(opened); });
+    board.stop(bed);
+    board.stopAll();
+    EXPECT_TRUE(board.isRunning(bed)) << "until it has ended";
+    EXPECT_EQ(board.words(), QStringLiteral("stopping"));
+    ASSERT_TRUE(waitUntilIdle(board));
+    EXPECT_EQ(ends, std::vector<bool>{false}) << "told once, that it was stopped";
+}
+
 TEST(JobBoard, ClosingStopsAndWaits) {
     std::atomic<bool> ended = false;
     auto shut = std::make_shared<Door>();
