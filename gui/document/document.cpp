@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/document.hpp"
 
+#include "core/base/contract.hpp"
 #include "core/book/difference.hpp"
 
 #include <algorithm>
+#include <new>
 #include <utility>
 
 namespace bedlore {
@@ -12,8 +14,29 @@ namespace {
 
 const std::string newsWords =
     "Another program changed this book while it was open. What it changed is shown now";
+constexpr auto busyWords =
+    "The book is being written to at this moment, so nothing was changed. Try again when that is "
+    "over, or stop it.";
 constexpr auto doItAgain = "; do once more what you did last.";
 constexpr auto nothingToUndo = ", and what you did before that cannot be undone any more.";
+
+Error ofDerived(const Error& error) {
+    return {
+        error.fault,
+        "The tables for other programs were not written. " + error.message,
+        error.context};
+}
+
+/// On another thread nobody else would catch it. A write that it ends is taken back.
+template <class Work>
+auto unlessMemoryIsOut(const Work& work) -> decltype(work()) {
+    try {
+        return work();
+    } catch (const std::bad_alloc&) {
+        return fail(machineError("There is not enough memory to write this. Nothing was changed. "
+                                 "Close other programs and try again."));
+    }
+}
 
 } // namespace
 
@@ -37,7 +60,8 @@ Document::open(const std::filesystem::path& path, BookAccess access) {
 Document::Document(BookFile file)
     : file_(std::move(file))
     , book_(std::make_shared<const Book>(file_.book()))
-    , nextId_(file_.nextId()) {}
+    , nextId_(file_.nextId())
+    , derivedFrom_(file_.derivedIsStale() ? nullptr : book_) {}
 
 QString Document::name() const {
     return QString::fromStdString(file_.path().stem().string());
@@ -56,8 +80,14 @@ tl::unexpected<Error> Document::refuse(Error error) {
     return fail(std::move(error));
 }
 
-Result<Applied>
-Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t leastNextId) {
+tl::unexpected<Error> Document::refuseUnlessStopped(Error error) {
+    return error.fault == Fault::Cancelled ? fail(std::move(error)) : refuse(std::move(error));
+}
+
+Result<void> Document::expectReady(const char* advice) {
+    if (isBusy_) {
+        return refuse(machineError(busyWords));
+    }
     if (!isWritable()) {
         return refuse(machineError(
             "This book is open for reading only: nothing was changed. Close it in other windows, "
@@ -69,6 +99,14 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
     }
     if (*news) {
         return refuse(machineError(newsWords + advice));
+    }
+    return {};
+}
+
+Result<Applied>
+Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t leastNextId) {
+    if (const Result<void> ready = expectReady(advice); !ready) {
+        return fail(ready.error());
     }
     Result<Applied> applied = applyEdits(*book_, edits);
     if (!applied) {
@@ -88,6 +126,9 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
 }
 
 Result<bool> Document::catchUp() {
+    if (isBusy_) {
+        return false; // what is written looks by itself whether it is alone
+    }
     Result<bool> news = takeNews();
     if (!news) {
         return refuse(news.error());
@@ -141,6 +182,54 @@ Result<Change> Document::takeIn(const std::string& label, const ImportPlan& plan
     return done->change;
 }
 
+void Document::takeInBehind(
+    const Behind& behind,
+    const std::string& label,
+    const std::shared_ptr<const ImportPlan>& plan,
+    const Taken& done) {
+    if (plan->edits.empty() && plan->nextId <= nextId_) {
+        done(Change{});
+        return;
+    }
+    if (const Result<void> ready = expectReady(doItAgain); !ready) {
+        done(fail(ready.error()));
+        return;
+    }
+    const std::int64_t nextId = std::max({nextId_, largestId(plan->edits) + 1, plan->nextId});
+    isBusy_ = true;
+    behind.jobs.startToTheEnd(
+        behind.kind,
+        behind.words,
+        [this, book = book_, plan, nextId](const Progress& progress) {
+            return unlessMemoryIsOut([&]() -> Result<Applied> {
+                Result<Applied> applied = applyEdits(*book, plan->edits);
+                if (!applied) {
+                    return applied;
+                }
+                if (Result<void> written = file_.write(plan->edits, nextId, progress); !written) {
+                    return fail(written.error());
+                }
+                return applied;
+            });
+        },
+        [this, label, plan, nextId, done](Result<Applied> applied) {
+            isBusy_ = false;
+            if (!applied) {
+                Q_EMIT freed();
+                done(refuseUnlessStopped(applied.error()));
+                return;
+            }
+            nextId_ = nextId;
+            book_ = std::make_shared<const Book>(std::move(applied->book));
+            if (!plan->edits.empty()) { // else there is nothing that could be undone
+                history_.applied(label, std::move(applied->inverse));
+                Q_EMIT changed(applied->change);
+            }
+            Q_EMIT freed();
+            done(applied->change);
+        });
+}
+
 Result<Change> Document::goOn(const Edits& edits) {
     Result<Applied> done = writeThenSwap(edits, doItAgain);
     if (!done) {
@@ -188,11 +277,15 @@ QString Document::redoWords() const {
 }
 
 void Document::stopWriting() {
+    BEDLORE_EXPECTS(!isBusy_);
     file_.stopWriting();
     history_ = {};
 }
 
 Result<void> Document::saveCopy(const std::filesystem::path& target) {
+    if (isBusy_) {
+        return refuse(machineError(busyWords));
+    }
     Result<void> copied = file_.copyTo(target);
     if (!copied) {
         return refuse(copied.error());
@@ -201,14 +294,45 @@ Result<void> Document::saveCopy(const std::filesystem::path& target) {
 }
 
 Result<void> Document::writeDerived(const std::vector<Reduction>& reductions) {
+    if (isBusy_) {
+        return fail(machineError(busyWords)); // nobody asked for it: they are written later
+    }
     Result<void> written = file_.writeDerived(reductions);
     if (!written) {
-        return refuse(
-            {written.error().fault,
-             "The tables for other programs were not written. " + written.error().message,
-             written.error().context});
+        return refuse(ofDerived(written.error()));
     }
+    derivedFrom_ = book_;
     return written;
+}
+
+void Document::writeDerivedBehind(
+    const Behind& behind,
+    const MakeReductions& make,
+    const std::function<void(const Result<void>&)>& done) {
+    if (isBusy_) {
+        done(refuse(machineError(busyWords)));
+        return;
+    }
+    isBusy_ = true;
+    behind.jobs.startToTheEnd(
+        behind.kind,
+        behind.words,
+        [this, make](const Progress& progress) {
+            return unlessMemoryIsOut([&]() -> Result<void> {
+                // Making them takes about a tenth of the time that writing them takes.
+                const Result<std::vector<Reduction>> made = make(progress.part(0.0, 0.1));
+                return made ? file_.writeDerived(*made, progress.part(0.1, 1.0))
+                            : fail(made.error());
+            });
+        },
+        [this, book = book_, done](const Result<void>& written) {
+            isBusy_ = false;
+            if (written) {
+                derivedFrom_ = book;
+            }
+            Q_EMIT freed();
+            done(written ? written : refuseUnlessStopped(ofDerived(written.error())));
+        });
 }
 
 } // namespace bedlore

@@ -93,6 +93,7 @@ PagePanel::PagePanel(Document& document, QWidget* parent)
         Q_EMIT currentReadingChanged();
     });
     connect(&document_, &Document::changed, this, &PagePanel::followBook);
+    connect(&document_, &Document::freed, this, &PagePanel::keepInPause);
     pause_.setObjectName(QStringLiteral("pause"));
     pause_.setSingleShot(true);
     pause_.setInterval(pauseTime);
@@ -185,8 +186,8 @@ bool PagePanel::keepAs(PageSession::Typing typing) {
     if (keeping_) {
         return true;
     }
-    if (!document_.isWritable()) {
-        return !hasUnkept();
+    if (!document_.isWritable() || document_.isBusy()) {
+        return !hasUnkept(); // typed while a book is busy, it is kept when the book is free
     }
     const bool isNew = !session_.page() && hasUnkept();
     const Result<void> kept = write(typing);
