@@ -202,7 +202,7 @@ void ImportDialog::buildButtons() {
     column->addWidget(again_);
     column->addWidget(summary_);
     column->addLayout(row);
-    connect(takeIn_, &QPushButton::clicked, this, &QDialog::accept);
+    connect(takeIn_, &QPushButton::clicked, this, &ImportDialog::takeInWanted);
     connect(cancel_, &QPushButton::clicked, this, &QDialog::reject);
     connect(again_, &QCheckBox::toggled, this, &ImportDialog::refreshButtons);
     takeIn_->hide();
@@ -315,7 +315,37 @@ void ImportDialog::offer(const ImportPlan& plan) {
 }
 
 void ImportDialog::refreshButtons() {
-    takeIn_->setEnabled(!needsAgain_ || again_->isChecked());
+    takeIn_->setEnabled(!isWriting_ && (!needsAgain_ || again_->isChecked()));
+}
+
+void ImportDialog::showWriting() {
+    isWriting_ = true;
+    progress_->setAccessibleName(tr("How much is written"));
+    progress_->setFormat(tr("writing to the book, %p %"));
+    progress_->setValue(0);
+    progress_->show();
+    summary_->setText(tr("It is all in the book when this closes. Stopped, nothing of it is."));
+    again_->setEnabled(false);
+    // A Return that is held down must not stop what it began.
+    cancel_->setAutoDefault(false);
+    cancel_->setText(tr("&Stop"));
+    rows_->setFocus();
+    refreshButtons();
+}
+
+void ImportDialog::endWriting(bool isTakenIn) {
+    isWriting_ = false;
+    done(isTakenIn ? Accepted : Rejected);
+}
+
+void ImportDialog::reject() {
+    if (!isWriting_) {
+        QDialog::reject();
+        return;
+    }
+    cancel_->setEnabled(false);
+    progress_->setFormat(tr("stopping"));
+    Q_EMIT stopWanted();
 }
 
 } // namespace bedlore

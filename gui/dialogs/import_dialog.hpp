@@ -29,7 +29,8 @@ class PreviewModel;
 inline constexpr std::size_t shownImportRows = 500;
 
 /// Begins by showing that the files are read; then what they would become, or why they cannot be
-/// taken in. Accepted: take in what was shown. Rejected: nothing is taken in.
+/// taken in. It says when he wants them, shows how far they are written, and is accepted when they
+/// are in the book. Rejected: nothing is taken in.
 class ImportDialog : public QDialog {
     Q_OBJECT
 
@@ -45,6 +46,17 @@ public:
     void showProgress(double share);
     void showPlan(const ImportPlan& plan);
     void showFailure(const QString& sentence);
+    /// What was shown is being written, until `endWriting`.
+    void showWriting();
+    void endWriting(bool isTakenIn);
+
+public Q_SLOTS:
+    /// While it is written it asks to be stopped, and stays until that is so.
+    void reject() override;
+
+Q_SIGNALS:
+    void takeInWanted();
+    void stopWanted();
 
 private:
     void buildReading(const Start& start);
@@ -59,6 +71,7 @@ private:
 
     std::vector<FilePreview> files_;
     bool needsAgain_ = false;
+    bool isWriting_ = false;
     QLabel* headline_ = nullptr;
     QProgressBar* progress_ = nullptr;
     QWidget* preview_ = nullptr;

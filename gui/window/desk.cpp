@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/desk.hpp"
 
+#include "gui/dialogs/waiting_dialog.hpp"
+#include "gui/document/reductions.hpp"
 #include "gui/window/appearance.hpp"
 
+#include <QPointer>
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QVBoxLayout>
@@ -19,6 +22,10 @@ namespace {
 // Widths of the three columns and heights of plan and side view at 1280 × 720.
 const QList<int> usualColumns = {436, 652, 192};
 const QList<int> usualMiddle = {420, 190};
+
+// More than these take so long to write for other programs (4 s for a million) that the window
+// would seem to stand still.
+constexpr std::size_t manyDepths = 5'000;
 
 // Panels that are hidden until they are asked for.
 constexpr std::array listedPanels{Desk::Panel::Aims, Desk::Panel::Shorthand};
@@ -207,11 +214,71 @@ void Desk::keepLayout(Settings& settings) {
     }
 }
 
+Result<void> Desk::writeDerivedShowing() {
+    if (!document_->isWritable() || !document_->derivedIsStale()) {
+        return {};
+    }
+    WaitingDialog dialog(
+        {.title = tr("Closing the book"),
+         .sentence = tr("What you noted is kept. The tables that other programs read are being "
+                        "written; left out now, they are written the next time."),
+         .share = tr("writing the tables, %p %"),
+         .stop = tr("&Leave without them")},
+        this);
+    const QString kind = QStringLiteral("tables for other programs");
+    connect(&jobs_, &JobBoard::progressed, &dialog, [&](const QString& of, double share) {
+        if (of == kind) {
+            dialog.showProgress(share);
+        }
+    });
+    connect(&dialog, &WaitingDialog::stopWanted, this, [&] { jobs_.stop(kind); });
+    // The program may be told to quit while this waits: what comes then comes to nobody.
+    const auto written = std::make_shared<std::optional<Result<void>>>();
+    document_->writeDerivedBehind(
+        {.jobs = jobs_, .kind = kind, .words = tr("writing the tables for other programs")},
+        [book = document_->book(), drawn = map()](const Progress& progress) {
+            return reductionsOf(book, drawn.get(), progress);
+        },
+        [written, shown = QPointer<WaitingDialog>(&dialog)](const Result<void>& result) {
+            *written = result;
+            if (shown != nullptr) {
+                shown->end();
+            }
+        });
+    if (!*written) {
+        dialog.exec();
+    }
+    return written->value_or(fail(cancelledError()));
+}
+
+Result<void> Desk::writeDerived() {
+    const Book& book = *document_->book();
+    std::size_t depths = book.all<Reading>().size();
+    for (const FixSet& set : book.all<FixSet>()) {
+        depths += set.columns != nullptr ? set.columns->depth.size() : 0;
+    }
+    if (depths < manyDepths) {
+        return builder_.writeDerived();
+    }
+    // They are made from the book as the file has it, whoever changed it last.
+    if (const Result<bool> news = document_->catchUp(); !news) {
+        return fail(news.error());
+    }
+    const Result<void> written = writeDerivedShowing();
+    const bool isStopped = !written && written.error().fault == Fault::Cancelled;
+    return isStopped ? Result<void>{} : written;
+}
+
 bool Desk::close() {
+    if (document_->isBusy()) {
+        Q_EMIT warned(tr("The book is still being written to. Stop that, or wait until it is over, "
+                         "then close once more."));
+        return false;
+    }
     if (!page_->keep()) {
         return false;
     }
-    const Result<void> written = builder_.writeDerived();
+    const Result<void> written = writeDerived();
     if (!written && !warnedAtClose_) {
         warnedAtClose_ = true;
         Q_EMIT warned(tr("%1 Close once more to leave all the same.")

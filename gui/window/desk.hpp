@@ -80,7 +80,8 @@ public:
     void catchUp();
     /// Keeps what is typed and writes what is derived. False, with a sentence, where something
     /// could not be kept; where that is only what is derived, or the file is gone, the second time
-    /// is let through.
+    /// is let through. Of much that is derived it shows how far it is, and he may leave without it:
+    /// whoever reads it sees that it is of an earlier book.
     [[nodiscard]] bool close();
 
 Q_SIGNALS:
@@ -95,6 +96,8 @@ Q_SIGNALS:
     void told(const QString& sentence);
 
 private:
+    [[nodiscard]] Result<void> writeDerived();
+    [[nodiscard]] Result<void> writeDerivedShowing();
     void buildLayout();
     void connectParts();
     void followChange(const Change& change);

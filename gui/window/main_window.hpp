@@ -150,9 +150,11 @@ private:
     void showExport(const std::shared_ptr<const BedMap>& map);
     void showPrint(const std::shared_ptr<const BedMap>& map);
     void planImportFor(ImportDialog& dialog, const std::vector<std::filesystem::path>& files);
-    void takeIn(const std::shared_ptr<const Book>& before, const ImportPlan& plan);
+    using SharedPlan = std::shared_ptr<const Result<ImportPlan>>;
+    void takeIn(const std::shared_ptr<const Book>& before, const SharedPlan& plan, ImportDialog&);
     /// Kinds of work that is asked for by hand.
     [[nodiscard]] static QString importJob() { return QStringLiteral("import"); }
+    [[nodiscard]] static QString takeInJob() { return QStringLiteral("take in"); }
     [[nodiscard]] static QString exportJob() { return QStringLiteral("export"); }
     [[nodiscard]] static QString tablesJob() { return QStringLiteral("tables"); }
     void refreshRecent();

@@ -81,14 +81,17 @@ void MainWindow::importFiles(const std::vector<std::filesystem::path>& files) {
     auto* dialog = new ImportDialog(
         {.files = namesOf(files), .water = waterName, .colours = preferences_.palette}, this);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
-    connect(dialog, &QDialog::rejected, this, [this] {
+    const auto stop = [this] {
         if (desk_ != nullptr) {
             desk_->jobs().stop(importJob());
+            desk_->jobs().stop(takeInJob());
         }
-    });
+    };
+    connect(dialog, &QDialog::rejected, this, stop);
+    connect(dialog, &ImportDialog::stopWanted, this, stop);
     connect(
         &desk_->jobs(), &JobBoard::progressed, dialog, [dialog](const QString& kind, double share) {
-            if (kind == importJob()) {
+            if (kind == importJob() || kind == takeInJob()) {
                 dialog->showProgress(share);
             }
         });
@@ -114,8 +117,7 @@ void MainWindow::planImportFor(
             return std::make_shared<const Result<ImportPlan>>(
                 planImport(*book, nextId, files, options, progress));
         },
-        [this, book, files, shown = QPointer<ImportDialog>(&dialog)](
-            const std::shared_ptr<const Result<ImportPlan>>& plan) {
+        [this, book, files, shown = QPointer<ImportDialog>(&dialog)](const SharedPlan& plan) {
             if (shown == nullptr) {
                 return;
             }
@@ -123,28 +125,47 @@ void MainWindow::planImportFor(
                 shown->showFailure(QString::fromStdString(plan->error().message));
                 return;
             }
-            connect(shown, &QDialog::accepted, this, [this, book, plan] { takeIn(book, **plan); });
+            connect(shown, &ImportDialog::takeInWanted, this, [this, book, plan, shown] {
+                takeIn(book, plan, *shown);
+            });
             shown->showPlan(**plan);
         });
 }
 
-void MainWindow::takeIn(const std::shared_ptr<const Book>& before, const ImportPlan& plan) {
-    if (desk_ == nullptr || plan.refused) {
+void MainWindow::takeIn(
+    const std::shared_ptr<const Book>& before, const SharedPlan& plan, ImportDialog& dialog) {
+    if (desk_ == nullptr || (*plan)->refused) {
         return;
     }
     if (desk_->document().book() != before) {
         messages_->warn(tr("The book has changed since the files were read, so nothing was taken "
                            "in. Choose them again."));
+        dialog.endWriting(false);
         return;
     }
-    const bool wasEmpty = before->all<Visit>().empty();
-    if (!desk_->document().takeIn("import", plan)) {
-        return; // the document has said why
-    }
-    if (wasEmpty) {
-        desk_->goTo({});
-    }
-    messages_->say(tr("Taken in: %1.").arg(importCountWords(plan.counts)));
+    dialog.showWriting();
+    desk_->document().takeInBehind(
+        {.jobs = desk_->jobs(), .kind = takeInJob(), .words = tr("writing to the book")},
+        "import",
+        std::shared_ptr<const ImportPlan>(plan, &**plan),
+        [this,
+         plan,
+         wasEmpty = before->all<Visit>().empty(),
+         shown = QPointer<ImportDialog>(&dialog)](const Result<Change>& taken) {
+            if (shown != nullptr) {
+                shown->endWriting(taken.has_value());
+            }
+            if (!taken) {
+                if (taken.error().fault == Fault::Cancelled) { // else the document has said why
+                    messages_->say(tr("Stopped. Nothing was taken in."));
+                }
+                return;
+            }
+            if (wasEmpty) {
+                desk_->goTo({});
+            }
+            messages_->say(tr("Taken in: %1.").arg(importCountWords((*plan)->counts)));
+        });
 }
 
 void MainWindow::stopWork() {
@@ -153,7 +174,7 @@ void MainWindow::stopWork() {
     }
     JobBoard& jobs = desk_->jobs();
     const bool wrote = jobs.isRunning(exportJob()) || jobs.isRunning(tablesJob());
-    for (const QString& job : {importJob(), exportJob(), tablesJob()}) {
+    for (const QString& job : {importJob(), takeInJob(), exportJob(), tablesJob()}) {
         jobs.stop(job);
     }
     if (wrote) {
@@ -163,8 +184,8 @@ void MainWindow::stopWork() {
 
 void MainWindow::refreshWork() {
     const JobBoard& jobs = desk_->jobs();
-    const bool canStop =
-        jobs.isRunning(exportJob()) || jobs.isRunning(tablesJob()) || jobs.isRunning(importJob());
+    const bool canStop = jobs.isRunning(exportJob()) || jobs.isRunning(tablesJob()) ||
+                         jobs.isRunning(importJob()) || jobs.isRunning(takeInJob());
     foot_->setWork(jobs.words(), canStop);
 }
 

@@ -42,7 +42,10 @@ protected:
     }
     /// What the last line of the window says.
     QString message() { return part<QLabel>("message").text(); }
-    void press(const char* button) { QTest::keyClick(&part<QPushButton>(button), Qt::Key_Space); }
+    void press(const char* button) {
+        QTest::keyClick(&part<QPushButton>(button), Qt::Key_Space);
+        EXPECT_TRUE(waitUntilIdle(open_.desk().jobs()));
+    }
     [[nodiscard]] bool bookIsEmpty() { return *open_.records() == Book(); }
 };
 
