@@ -24,27 +24,18 @@ public:
         const Page& page,
         const std::vector<TypedLine>& lines,
         IdSource& ids,
-        const PageContext* former)
+        const FormerReading& former)
         : plan_(book, ids)
         , page_(page)
         , lines_(lines) {
-        const PageContext context = pageContext(book, page.water);
-        std::vector<std::string> texts;
-        texts.reserve(lines.size());
+        read_.context = pageContext(book, page.water);
+        read_.texts.reserve(lines.size());
         for (const TypedLine& line : lines) {
-            texts.push_back(line.text);
+            read_.texts.push_back(line.text);
         }
-        // The page as it was and as it is are read at the same time: with every line typed, all of
-        // it is read.
-        inParallelBeside(
-            [&] { meaning_ = readPage(texts, context); },
-            1,
-            usualThreads(),
-            [&](std::size_t) {
-                former_ = formerPage(book, page, former != nullptr ? *former : context);
-            });
-        said_ = saidByPage(meaning_);
-        notices_ = waitingWords(meaning_, said_);
+        readBoth(book, former);
+        read_.said = saidByPage(meaning_);
+        notices_ = waitingWords(meaning_, read_.said);
     }
 
     PageUpdate run() {
@@ -59,10 +50,34 @@ public:
         return {
             .edits = plan_.takeEdits(),
             .meaning = std::move(meaning_),
-            .notices = std::move(notices_)};
+            .notices = std::move(notices_),
+            .read = std::move(read_)};
     }
 
 private:
+    /// The page as it was and as it is. With every line typed all of it is read, so what it was is
+    /// remembered, or else read at the same time.
+    void readBoth(const Book& book, const FormerReading& former) {
+        std::vector<std::string> texts;
+        for (const PageLine* line : linesOf(book, page_.id)) {
+            texts.push_back(line->text);
+        }
+        const PageContext& context = former.context != nullptr ? *former.context : read_.context;
+        const PageAsRead* last = former.last;
+        if (last != nullptr && last->texts == texts && last->context == context) {
+            meaning_ = readPage(read_.texts, read_.context);
+            former_ = formerPage(book, page_, last->said);
+            return;
+        }
+        inParallelBeside(
+            [&] { meaning_ = readPage(read_.texts, read_.context); },
+            1,
+            usualThreads(),
+            [&](std::size_t) {
+                former_ = formerPage(book, page_, saidByPage(readPage(texts, context)));
+            });
+    }
+
     void lineOfReading() {
         readingLines_.resize(meaning_.readings.size());
         spotLines_.resize(meaning_.spots.size());
@@ -82,7 +97,7 @@ private:
 
     void putVisits() {
         std::vector<std::optional<VisitRecords>> records;
-        for (const SaidOfVisit& said : said_.visits) {
+        for (const SaidOfVisit& said : read_.said.visits) {
             records.push_back(
                 said.waits()
                     ? std::nullopt
@@ -94,7 +109,7 @@ private:
                 }
             }
         }
-        for (const std::size_t visit : said_.visitOfSection) {
+        for (const std::size_t visit : read_.said.visitOfSection) {
             sections_.push_back(records[visit]);
         }
     }
@@ -121,8 +136,8 @@ private:
         const auto candidate = said.firstSection < former_.visitOfSection.size()
                                    ? former_.visitOfSection[said.firstSection]
                                    : std::nullopt;
-        const bool isNamed =
-            std::any_of(said_.visits.begin(), said_.visits.end(), [&](const SaidOfVisit& other) {
+        const bool isNamed = std::any_of(
+            read_.said.visits.begin(), read_.said.visits.end(), [&](const SaidOfVisit& other) {
                 return !other.waits() && visitNamed(other.section) == candidate;
             });
         if (!candidate || isNamed || before(*candidate).shared) {
@@ -352,12 +367,12 @@ private:
     EditPlan plan_;
     const Page& page_;
     const std::vector<TypedLine>& lines_;
+    PageAsRead read_;
     FormerPage former_;
     PageMeaning meaning_;
     std::vector<std::size_t> readingLines_;
     std::vector<std::size_t> spotLines_;
     std::vector<std::optional<VisitRecords>> sections_;
-    SaidByPage said_;
     std::vector<std::string> notices_;
     std::vector<Id<Cast>> castIds_;
     std::vector<Id<Reading>> readingIds_;
@@ -376,7 +391,7 @@ Result<PageUpdate> updatePage(
     const Page& page,
     const std::vector<TypedLine>& lines,
     IdSource& ids,
-    const PageContext* former) {
+    const FormerReading& former) {
     if (book.find(page.water) == nullptr) {
         return fail(inputError("The page's water is not in this book."));
     }

@@ -5,6 +5,7 @@
 #include "core/book/book.hpp"
 #include "core/book/edit.hpp"
 #include "core/book/page_meaning.hpp"
+#include "core/book/page_visit.hpp"
 
 #include <optional>
 #include <string>
@@ -21,24 +22,40 @@ struct TypedLine {
     std::string text;
 };
 
+/// A page's text, what it was read by, and what it said.
+struct PageAsRead {
+    std::vector<std::string> texts;
+    PageContext context;
+    SaidByPage said;
+};
+
 struct PageUpdate {
     Edits edits;
     PageMeaning meaning;
     std::vector<std::string> notices;
+    PageAsRead read; ///< the page as it is now
+};
+
+/// How the page was read until now.
+struct FormerReading {
+    /// Where it differs from what the book says: something was taught or forgotten.
+    const PageContext* context = nullptr;
+    /// The last that is remembered: where text and context are still the same it need not be read
+    /// again.
+    const PageAsRead* last = nullptr;
 };
 
 /// The edits that turn `page`, as `book` has it, into `lines`: swims, visits, aims, marks, casts
 /// and readings are made, changed or removed so that they are exactly what the page says. Records
 /// whose lines did not change keep their ids and are not touched; records that other pages or
 /// imports made are never removed. A page without a swim or a date keeps its lines, its readings
-/// wait, and `notices` say what for. `former` is what the page was read by until now, where that
-/// differs from what `book` says: something was taught or forgotten.
+/// wait, and `notices` say what for.
 [[nodiscard]] Result<PageUpdate> updatePage(
     const Book& book,
     const Page& page,
     const std::vector<TypedLine>& lines,
     IdSource& ids,
-    const PageContext* former = nullptr);
+    const FormerReading& former = {});
 
 /// The page's lines as typed, each ended by a newline.
 [[nodiscard]] std::string pageText(const Book& book, Id<Page> page);

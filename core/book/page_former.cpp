@@ -2,6 +2,7 @@
 #include "core/book/page_former.hpp"
 
 #include <string>
+#include <utility>
 #include <variant>
 
 namespace bedlore {
@@ -75,13 +76,9 @@ void noteSharedVisits(const Book& book, FormerPage& former) {
 
 } // namespace
 
-FormerPage formerPage(const Book& book, const Page& page, const PageContext& context) {
-    std::vector<std::string> texts;
-    for (const PageLine* line : linesOf(book, page.id)) {
-        texts.push_back(line->text);
-    }
+FormerPage formerPage(const Book& book, const Page& page, SaidByPage said) {
     FormerPage former;
-    former.said = saidByPage(readPage(texts, context));
+    former.said = std::move(said);
     noteLines(book, page, former);
     noteVisits(book, page, former);
     noteSharedVisits(book, former);

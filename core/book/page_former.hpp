@@ -34,7 +34,7 @@ struct FormerPage {
     std::vector<std::optional<Id<Visit>>> visitOfSection;
 };
 
-/// How `page` stands in `book`, its stored text read by `context`.
-[[nodiscard]] FormerPage formerPage(const Book& book, const Page& page, const PageContext& context);
+/// How `page` stands in `book`, whose text of it says `said`.
+[[nodiscard]] FormerPage formerPage(const Book& book, const Page& page, SaidByPage said);
 
 } // namespace bedlore

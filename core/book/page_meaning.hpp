@@ -18,6 +18,7 @@ namespace bedlore {
 struct SaidAim {
     std::string swim;
     std::string label;
+    friend bool operator==(const SaidAim&, const SaidAim&) = default;
 };
 
 /// What the reading of a page may lean on beside its own lines.
@@ -28,6 +29,7 @@ struct PageContext {
     std::vector<SaidAim> aims;      ///< of the water's visits; only asked about, never relied on
     std::vector<Word> words;        ///< his own shorthand
     std::vector<Answer> answers;    ///< questions already answered
+    friend bool operator==(const PageContext&, const PageContext&) = default;
 };
 
 /// A reading as typed, before it has a cast in a book. `castIndex` counts the throws of the page

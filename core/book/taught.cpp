@@ -227,7 +227,7 @@ rereadPages(const Book& before, const Book& now, std::optional<Id<Page>> except,
             continue;
         }
         const Result<PageUpdate> update =
-            updatePage(book, page, asTyped(book, page.id), ids, &former);
+            updatePage(book, page, asTyped(book, page.id), ids, {.context = &former});
         if (!update) {
             return fail(update.error());
         }

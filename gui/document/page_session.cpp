@@ -122,7 +122,7 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         target,
         matchLines(linesOf(prepared->book, target.id), lines),
         ids,
-        taught ? &former : nullptr);
+        {.context = taught ? &former : nullptr, .last = &lastRead_});
     if (!update) {
         return fail(update.error());
     }
@@ -142,6 +142,7 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         page_ = before;
         return fail(done.error());
     }
+    lastRead_ = std::move(update->read);
     return {};
 }
 

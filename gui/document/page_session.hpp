@@ -3,6 +3,7 @@
 
 #include "core/base/result.hpp"
 #include "core/book/book.hpp"
+#include "core/book/page_edits.hpp"
 #include "core/book/page_meaning.hpp"
 #include "gui/document/document.hpp"
 
@@ -73,6 +74,7 @@ private:
         std::weak_ptr<const Book> book;
     };
     std::optional<OpenLine> open_;
+    PageAsRead lastRead_; ///< of the page last kept
 };
 
 } // namespace bedlore

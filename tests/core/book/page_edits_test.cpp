@@ -28,6 +28,7 @@ struct Desk {
     IdSource ids{3};
     Page page{.id = {}, .water = {1}, .author = {}, .file = {}};
     History history;
+    PageAsRead last;
 
     Desk() { page.id = ids.take<Page>(); }
 
@@ -40,12 +41,19 @@ struct Desk {
         return result;
     }
     PageUpdate type(const std::vector<TypedLine>& typed) {
-        auto update = updatePage(book, page, typed, ids);
+        IdSource sameIds = ids;
+        const auto unremembered = updatePage(book, page, typed, sameIds);
+        auto update = updatePage(book, page, typed, ids, {.context = nullptr, .last = &last});
         EXPECT_TRUE(update.has_value());
         auto applied = applyEdits(book, update->edits);
         EXPECT_TRUE(applied.has_value()) << applied.error().message << applied.error().context;
+        // What the page said before is remembered or read once more, which must not matter.
+        EXPECT_EQ(
+            told(applyEdits(book, unremembered->edits)->book, page.water),
+            told(applied->book, page.water));
         history.applied("typed", applied->inverse);
         book = applied->book;
+        last = update->read;
         return *update;
     }
     void type(const std::string& text) {
@@ -84,6 +92,19 @@ TEST(UpdatePage, TypingTheSameAgainMakesNoEdits) {
     desk.type(
         std::string(start) + "A 28½ 9 gr\naim A = dead pine\nPINE = A 26¾ / rods 26¾ spod 26\n");
     EXPECT_TRUE(updatePage(desk.book, desk.page, desk.lines(), desk.ids)->edits.empty());
+}
+
+TEST(UpdatePage, RemembersWhatThePageSaidOnlyWhileThatIsHowItStands) {
+    Desk desk;
+    desk.type(std::string(start) + "level 0.3 m\nA 28½ 9 gr\n");
+    desk.undo();
+    desk.undo(); // also the level is gone: what `last` says of the page is not so any more
+    auto lines = desk.lines();
+    lines.push_back({.id = {}, .text = "A 27 8"});
+    desk.type(lines);
+    desk.type("level 0.4 m");
+    ASSERT_TRUE(desk.book.all<Visit>().begin()->level.has_value());
+    EXPECT_DOUBLE_EQ(desk.book.all<Visit>().begin()->level->number, 0.4);
 }
 
 TEST(UpdatePage, TwoLinesOfOneSpotTypedAgainMakeNoEdits) {
