@@ -71,7 +71,7 @@ void ChartPainter::paint(QPainter& painter, const ChartView& view, Detail detail
         painter.hasClipping() ? painter.clipBoundingRect() & view.window : view.window;
     placed.paintGround(painter, wanted);
     placed.paintLinesAndSigns(painter, wanted);
-    placed.paintWords(painter);
+    placed.paintWords(painter, wanted);
 }
 
 } // namespace bedlore

@@ -208,10 +208,16 @@ void PlacedContours::paintLines(QPainter& painter, const QRectF& stripe) const {
     }
 }
 
-void PlacedContours::paintNumbers(QPainter& painter, const QFont& font) const {
+void PlacedContours::paintNumbers(
+    QPainter& painter, const QFont& font, const QRectF& stripe) const {
     const QFontMetricsF metrics(font);
     painter.setFont(font);
     for (const LabelPlace& place : numbers_) {
+        const double reach = place.box.width + place.box.height + metrics.height();
+        if (place.box.centre.y < stripe.top() - reach ||
+            place.box.centre.y > stripe.bottom() + reach) {
+            continue;
+        }
         const ContourLevel& level =
             map_->contours.table.levels[map_->contours.lines[place.line].level];
         const QString text = QString::fromStdString(level.label);

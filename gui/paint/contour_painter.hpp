@@ -27,7 +27,7 @@ public:
 
     /// Each line broken where its number stands; what lies outside `stripe` may be left out.
     void paintLines(QPainter& painter, const QRectF& stripe) const;
-    void paintNumbers(QPainter& painter, const QFont& font) const;
+    void paintNumbers(QPainter& painter, const QFont& font, const QRectF& stripe) const;
 
 private:
     /// A stretch of a line that is left out, along its length.

@@ -48,17 +48,24 @@ QPointF canvasDirection(const ChartView& view, PlaneBearing bearing) {
     return length > 0.0 ? step / length : QPointF(0.0, -1.0);
 }
 
+ChartFonts ChartFonts::ofItsOwn() const {
+    const auto own = [](QFont font) {
+        const bool kerning = font.kerning();
+        font.setKerning(!kerning); // only a change makes a font let go of what it shares
+        font.setKerning(kerning);
+        return font;
+    };
+    return {.name = own(name), .note = own(note)};
+}
+
 Furniture::Furniture(
-    const MapDrawing& map, const ChartStyle& style, const ChartView& view, const QFont& font)
+    const MapDrawing& map, const ChartStyle& style, const ChartView& view, ChartFonts fonts)
     : map_(map)
     , style_(style)
     , view_(view)
-    , font_(font)
-    , smallFont_(font)
-    , metrics_(font)
-    , size_(style.size) {
-    smallFont_.setPixelSize(std::max(1, static_cast<int>(std::lround(0.88 * font.pixelSize()))));
-}
+    , fonts_(std::move(fonts))
+    , metrics_(fonts_.name)
+    , size_(style.size) {}
 
 void Furniture::place() {
     for (const QRectF& box : view_.keepClear) {
@@ -91,10 +98,17 @@ void Furniture::place() {
     }
 }
 
-void Furniture::paint(QPainter& painter) const {
+void Furniture::paint(QPainter& painter, const ChartFonts& fonts, const QRectF& stripe) const {
     for (const Drawing& drawing : drawings_) {
-        drawing(painter);
+        if (drawing.box.intersects(stripe)) {
+            drawing.paint(painter, fonts);
+        }
     }
+}
+
+QRectF Furniture::withRim(const QRectF& sign) const {
+    const double rim = 5.0 * size_;
+    return sign.adjusted(-rim, -rim, rim, rim);
 }
 
 void Furniture::take(const QRectF& box) {
@@ -108,8 +122,9 @@ bool Furniture::isFree(const QRectF& box) const {
 
 void Furniture::addWords(const QRectF& box, const QString& text, WordsKind kind) {
     take(box.adjusted(-5.0 * size_, 0.0, 5.0 * size_, 0.0));
-    drawings_.emplace_back([=, this](QPainter& painter) {
-        const QFont& font = kind == WordsKind::Name ? font_ : smallFont_;
+    const double room = metrics_.height(); // letters reach beyond what they take
+    draw(box.adjusted(-room, -room, room, room), [=, this](QPainter& painter, const auto& fonts) {
+        const QFont& font = kind == WordsKind::Name ? fonts.name : fonts.note;
         const Palette& colours = palette(style_.palette);
         const QFontMetricsF metrics(font);
         const QPointF base(
@@ -219,6 +234,8 @@ void Furniture::placeScaleBar() {
     const ScaleBar bar = scaleBarFor(room / scale * metre, map_.distanceUnit);
     const double length = bar.length / metre * scale;
     const QString end = QString::fromStdString(bar.label);
+    const QString zero = QStringLiteral("0");
+    const double halfZero = 0.5 * metrics_.horizontalAdvance(zero);
     const double half = 0.5 * metrics_.horizontalAdvance(end);
     const double height = 4.0 * s;
     const QPointF left(w.left() + 22.0 * s, w.bottom() - 16.0 * s);
@@ -227,8 +244,9 @@ void Furniture::placeScaleBar() {
         left.y() - height - metrics_.height() - 5.0 * s,
         length + half + 18.0 * s,
         height + metrics_.height() + 12.0 * s);
+    const double base = left.y() - height - 3.0 * s - 0.5 * metrics_.descent();
     take(all);
-    drawings_.emplace_back([=, this](QPainter& painter) {
+    draw(all, [=, this](QPainter& painter, const auto& fonts) {
         const Palette& colours = palette(style_.palette);
         painter.setPen(Qt::NoPen);
         painter.setBrush(faded(colours.paper, clearing));
@@ -239,10 +257,8 @@ void Furniture::placeScaleBar() {
             painter.setBrush(i % 2 == 0 ? colours.ink : colours.paper);
             painter.drawRect(QRectF(left.x() + i * part, left.y() - height, part, height));
         }
-        painter.setFont(font_);
-        const QString zero = QStringLiteral("0");
-        const double base = left.y() - height - 3.0 * s - 0.5 * metrics_.descent();
-        painter.drawText(QPointF(left.x() - 0.5 * metrics_.horizontalAdvance(zero), base), zero);
+        painter.setFont(fonts.name);
+        painter.drawText(QPointF(left.x() - halfZero, base), zero);
         painter.drawText(QPointF(left.x() + length - half, base), end);
     });
 }
@@ -250,10 +266,10 @@ void Furniture::placeScaleBar() {
 // At the foot between scale bar and north, as near the middle as is free; above them where it is
 // narrow.
 void Furniture::placeDepthKey() {
-    const double height = depthKeyHeight(map_, style_, smallFont_);
+    const double height = depthKeyHeight(map_, style_, fonts_.note);
     const double s = size_;
     const QRectF& w = view_.window;
-    const double words = QFontMetricsF(smallFont_).horizontalAdvance(depthKeyWords(map_));
+    const double words = QFontMetricsF(fonts_.note).horizontalAdvance(depthKeyWords(map_));
     QRectF area;
     const auto sheet = [&] { return area.adjusted(-10.0 * s, -4.0 * s, 10.0 * s, 4.0 * s); };
     const auto isPlaced = [&](double width, double aside, double lift) {
@@ -281,11 +297,13 @@ void Furniture::placeDepthKey() {
         return;
     }
     take(sheet());
-    drawings_.emplace_back([this, area, paper = sheet(), s](QPainter& painter) {
+    const double room = metrics_.height(); // the last number may reach beyond its colours
+    const QRectF box = sheet().adjusted(-room, 0.0, room, 0.0);
+    draw(box, [this, area, paper = sheet(), s](QPainter& painter, const auto& fonts) {
         painter.setPen(Qt::NoPen);
         painter.setBrush(faded(palette(style_.palette).paper, clearing));
         painter.drawRoundedRect(paper, 4.0 * s, 4.0 * s);
-        paintDepthKey(painter, map_, style_, smallFont_, area);
+        paintDepthKey(painter, map_, style_, fonts.note, area);
     });
 }
 
@@ -301,7 +319,8 @@ void Furniture::placeNorth() {
     QRectF box(0.0, 0.0, 2.0 * reach, 2.0 * reach);
     box.moveCenter(centre);
     take(box);
-    drawings_.emplace_back([=, this](QPainter& painter) {
+    const double letterSize = metrics_.height();
+    draw(box, [=, this](QPainter& painter, const auto& fonts) {
         const Palette& colours = palette(style_.palette);
         painter.setPen(Qt::NoPen);
         painter.setBrush(faded(colours.paper, clearing));
@@ -319,9 +338,9 @@ void Furniture::placeNorth() {
              tip - 9.0 * s * up + 3.6 * s * side,
              notch,
              tip - 9.0 * s * up - 3.6 * s * side}));
-        painter.setFont(font_);
-        QRectF letter(0.0, 0.0, metrics_.height(), metrics_.height());
-        letter.moveCenter(tip + 0.48 * metrics_.height() * up);
+        painter.setFont(fonts.name);
+        QRectF letter(0.0, 0.0, letterSize, letterSize);
+        letter.moveCenter(tip + 0.48 * letterSize * up);
         painter.drawText(letter, Qt::AlignCenter | Qt::TextDontClip, QStringLiteral("N"));
     });
 }
@@ -346,7 +365,7 @@ void Furniture::placeLevelWords() {
     if (map_.levelWords.empty() || map_.contours.shown.empty()) {
         return;
     }
-    const QFontMetricsF metrics(smallFont_);
+    const QFontMetricsF metrics(fonts_.note);
     const QRectF& w = view_.window;
     const QString text = QStringLiteral("depths ") + QString::fromStdString(map_.levelWords);
     const double scaleBar = metrics_.height() + 32.0 * size_; // with its numbers, and room
@@ -398,11 +417,11 @@ void Furniture::placeEmptyWords() {
     }
     const QRectF sheet = box.adjusted(-pad, -pad, pad, pad);
     take(sheet);
-    drawings_.emplace_back([=, this](QPainter& painter) {
+    draw(sheet, [=, this](QPainter& painter, const auto& fonts) {
         painter.setPen(Qt::NoPen);
         painter.setBrush(palette(style_.palette).paper);
         painter.drawRoundedRect(sheet, pad, pad);
-        painter.setFont(font_);
+        painter.setFont(fonts.name);
         painter.setPen(palette(style_.palette).ink);
         painter.drawText(box, Qt::AlignCenter | Qt::TextWordWrap | Qt::TextDontClip, text);
     });

@@ -15,6 +15,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 class QPainter;
@@ -27,11 +28,21 @@ namespace bedlore {
 /// Along a direction of the plane, one unit long on the canvas.
 [[nodiscard]] QPointF canvasDirection(const ChartView& view, PlaneBearing bearing);
 
+/// What words on a map are written in. A font may not be asked by two threads at once, not even as
+/// a copy: each thread takes its own.
+struct ChartFonts {
+    QFont name;
+    QFont note;
+
+    /// The same, sharing nothing with these.
+    [[nodiscard]] ChartFonts ofItsOwn() const;
+};
+
 /// Finds its places first, so that numbers on the map can keep clear, and is drawn last.
 class Furniture {
 public:
     Furniture(
-        const MapDrawing& map, const ChartStyle& style, const ChartView& view, const QFont& font);
+        const MapDrawing& map, const ChartStyle& style, const ChartView& view, ChartFonts fonts);
 
     void place();
     /// Where it stands.
@@ -39,10 +50,16 @@ public:
 
     /// Faint rings round the chosen swim; their distances are drawn with the rest.
     void paintRings(QPainter& painter) const;
-    void paint(QPainter& painter) const;
+    /// What lies in `stripe` of the view.
+    void paint(QPainter& painter, const ChartFonts& fonts, const QRectF& stripe) const;
 
 private:
-    using Drawing = std::function<void(QPainter&)>;
+    /// Asks no font but those that it is given.
+    using Painting = std::function<void(QPainter&, const ChartFonts&)>;
+    struct Drawing {
+        QRectF box; ///< nothing is painted outside it
+        Painting paint;
+    };
 
     void placeEmptyWords();
     void placeNorth();
@@ -62,7 +79,10 @@ private:
     void addNameBeside(QPointF at, const std::string& name);
     /// Words on a rim of paper, so that hatch and colours do not run through the letters.
     void addWords(const QRectF& box, const QString& text, WordsKind kind);
+    /// A sign with the rim round it.
+    [[nodiscard]] QRectF withRim(const QRectF& sign) const;
     void take(const QRectF& box);
+    void draw(const QRectF& box, Painting paint) { drawings_.push_back({box, std::move(paint)}); }
     [[nodiscard]] bool isFree(const QRectF& box) const;
     [[nodiscard]] bool liesOnBed(const QRectF& box) const;
     [[nodiscard]] const DrawnSwim* viewer() const;
@@ -71,9 +91,8 @@ private:
     const MapDrawing& map_;
     const ChartStyle& style_;
     const ChartView& view_;
-    QFont font_;
-    QFont smallFont_;
-    QFontMetricsF metrics_;
+    ChartFonts fonts_;
+    QFontMetricsF metrics_; ///< of names
     double size_;
     TakenBoxes taken_;
     std::vector<Drawing> drawings_;

@@ -103,8 +103,9 @@ void Furniture::placeMark(const DrawnMark& mark, QPointF at) {
     if (isFree(box)) {
         addWords(box, text, WordsKind::Name);
     }
-    take(QRectF(at.x() - 5.0 * size_, at.y() - 8.0 * size_, 10.0 * size_, 9.0 * size_));
-    drawings_.emplace_back([this, at, time = mark.time](QPainter& painter) {
+    const QRectF sign(at.x() - 5.0 * size_, at.y() - 8.0 * size_, 10.0 * size_, 9.0 * size_);
+    take(sign);
+    draw(withRim(sign), [this, at, time = mark.time](QPainter& painter, const auto&) {
         SymbolPainter(painter, style_.palette, size_).mark(at, time);
     });
 }
@@ -118,7 +119,7 @@ void Furniture::placeSwims() {
         QRectF sign(0.0, 0.0, 13.0 * size_, 13.0 * size_);
         sign.moveCenter(at);
         take(sign);
-        drawings_.emplace_back([this, at, chosen = swim.chosen](QPainter& painter) {
+        draw(withRim(sign), [this, at, chosen = swim.chosen](QPainter& painter, const auto&) {
             SymbolPainter(painter, style_.palette, size_).swim(at, chosen);
         });
         addNameBeside(at, swim.name);
@@ -146,7 +147,7 @@ void Furniture::placeSpots() {
         QRectF sign(0.0, 0.0, 12.0 * size_, 12.0 * size_);
         sign.moveCenter(at);
         take(sign);
-        drawings_.emplace_back([this, at](QPainter& painter) {
+        draw(withRim(sign), [this, at](QPainter& painter, const auto&) {
             SymbolPainter(painter, style_.palette, size_).spot(at);
         });
         addNameBeside(at, spot.name);

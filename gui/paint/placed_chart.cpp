@@ -22,19 +22,16 @@ namespace bedlore {
 
 namespace {
 
-QFont fontFor(const ChartStyle& style) {
+ChartFonts fontsFor(const ChartStyle& style) {
     constexpr double pixelsPerPoint = 96.0 / 72.0;
     QFont font = QGuiApplication::font();
     font.setPixelSize(
         std::max(1, static_cast<int>(std::lround(style.textSize * pixelsPerPoint * style.size))));
     // Whatever the canvas is scaled to later, letters keep their widths.
     font.setHintingPreference(QFont::PreferNoHinting);
-    return font;
-}
-
-QFont smaller(QFont font) {
-    font.setPixelSize(std::max(1, static_cast<int>(std::lround(0.88 * font.pixelSize()))));
-    return font;
+    QFont small = font;
+    small.setPixelSize(std::max(1, static_cast<int>(std::lround(0.88 * font.pixelSize()))));
+    return {.name = font, .note = small};
 }
 
 ChartStyle styleFor(ChartStyle style, ChartPainter::Detail detail) {
@@ -104,9 +101,8 @@ PlacedChart::PlacedChart(
     , view_(view)
     , detail_(detail)
     , outline_(view.toView.map(painter.outline()))
-    , font_(fontFor(style_))
-    , smallFont_(smaller(font_))
-    , furniture_(map_, style_, view_, font_) {}
+    , fonts_(fontsFor(style_))
+    , furniture_(map_, style_, view_, fonts_) {}
 
 void PlacedChart::place() {
     if (style_.contours) {
@@ -120,7 +116,7 @@ void PlacedChart::place() {
     placeReadingLabels();
     placeFelt();
     if (style_.contours && style_.contourLabels) {
-        contours_.placeNumbers(smallFont_, taken_);
+        contours_.placeNumbers(fonts_.note, taken_);
     }
 }
 
@@ -143,7 +139,7 @@ void PlacedChart::placeReadingLabels() {
         }
         takeStretch(reading);
     }
-    const QFontMetricsF metrics(smallFont_);
+    const QFontMetricsF metrics(fonts_.note);
     std::map<std::string, double> widths; // the same few depths stand all over a map
     for (const DrawnReading& reading : map_.readings) {
         const auto at = placeInView(reading);
@@ -349,8 +345,13 @@ void PlacedChart::paintBottoms(QPainter& painter) const {
     }
 }
 
-void PlacedChart::paintReadingLabels(QPainter& painter) const {
+void PlacedChart::paintReadingLabels(
+    QPainter& painter, const QFont& font, const QRectF& stripe) const {
+    const double most = 2.0 * font.pixelSize(); // no letter reaches farther from its base line
     for (const Label& label : labels_) {
+        if (label.base.y() < stripe.top() - most || label.base.y() > stripe.bottom() + most) {
+            continue;
+        }
         const GroundInk colours = groundInkAt(map_, style_, label.place);
         QColor rim = colours.ground;
         rim.setAlphaF(0.7F);
@@ -358,25 +359,27 @@ void PlacedChart::paintReadingLabels(QPainter& painter) const {
             painter,
             label.base,
             label.text,
-            smallFont_,
+            font,
             {.ink = colours.ink, .rim = rim, .width = 1.1 * style_.size});
     }
 }
 
-void PlacedChart::paintWords(QPainter& painter) const {
+void PlacedChart::paintWords(QPainter& painter, const QRectF& stripe) const {
     if (detail_ != ChartPainter::Detail::Whole) {
         return;
     }
+    const ChartFonts fonts = fonts_.ofItsOwn();
     painter.save();
     begin(painter);
     if (style_.contours && !outline_.isEmpty()) {
         painter.save();
-        painter.setClipPath(outline_, Qt::IntersectClip);
-        contours_.paintNumbers(painter, smallFont_);
+        // A path of its own, as for the ground.
+        painter.setClipPath(view_.toView.map(chart_.outline()), Qt::IntersectClip);
+        contours_.paintNumbers(painter, fonts.note, stripe);
         painter.restore();
     }
-    paintReadingLabels(painter);
-    furniture_.paint(painter);
+    paintReadingLabels(painter, fonts.note, stripe);
+    furniture_.paint(painter, fonts, stripe);
     painter.restore();
 }
 

@@ -19,9 +19,8 @@ class QPainter;
 
 namespace bedlore {
 
-/// A map in one view with everything on it in its place. What is painted first needs no letters
-/// and no fonts, so that it can be painted in stripes on several threads: the ground from the
-/// beginning, lines and signs once `place` is done. Painting changes nothing.
+/// A map in one view with everything on it in its place. Can be painted in stripes on several
+/// threads: the ground from the beginning, the rest once `place` is done. Painting changes nothing.
 class PlacedChart {
 public:
     /// `painter` must outlive it.
@@ -29,13 +28,13 @@ public:
     PlacedChart(const PlacedChart&) = delete;
     PlacedChart& operator=(const PlacedChart&) = delete;
 
-    /// Finds room for every word; asks fonts, so on the thread that will paint them.
+    /// Finds room for every word.
     void place();
 
     /// Paper, hatch and depth. Only what lies in `stripe` of the view needs to be painted.
     void paintGround(QPainter& painter, const QRectF& stripe) const;
     void paintLinesAndSigns(QPainter& painter, const QRectF& stripe) const;
-    void paintWords(QPainter& painter) const;
+    void paintWords(QPainter& painter, const QRectF& stripe) const;
 
 private:
     struct Label {
@@ -68,7 +67,7 @@ private:
     void paintCasts(QPainter& painter) const;
     void paintReadings(QPainter& painter, const QRectF& stripe) const;
     void paintBottoms(QPainter& painter) const;
-    void paintReadingLabels(QPainter& painter) const;
+    void paintReadingLabels(QPainter& painter, const QFont& font, const QRectF& stripe) const;
 
     const ChartPainter& chart_;
     const MapDrawing& map_;
@@ -76,8 +75,7 @@ private:
     ChartView view_;
     ChartPainter::Detail detail_;
     QPainterPath outline_; ///< of what is shown, on the canvas
-    QFont font_;
-    QFont smallFont_;
+    ChartFonts fonts_;
     Furniture furniture_;
     PlacedContours contours_;
     TakenBoxes taken_;

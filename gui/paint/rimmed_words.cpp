@@ -133,7 +133,12 @@ void paintRimmedWords(
     }
     thread_local Sprites sprites;
     const Sprite& sprite = sprites.of(text, font, ink, toDevice.m11());
-    const QPoint at = toDevice.map(base).toPoint() - sprite.base;
+    // Rounded the same way wherever a stripe of the picture begins.
+    const QPointF place = toDevice.map(base);
+    const QPoint at = QPoint(
+                          static_cast<int>(std::floor(place.x() + 0.5)),
+                          static_cast<int>(std::floor(place.y() + 0.5))) -
+                      sprite.base;
     if (toDevice.isIdentity()) {
         painter.drawImage(at, sprite.image);
         return;

@@ -300,6 +300,7 @@ void SymbolPainter::mark(QPointF at, MarkTime time) const {
     // It stands beyond the bed, on paper.
     const Palette& colours = palette(palette_);
     painter_.setPen(QPen(colours.paper, 2.4 * s));
+    painter_.setBrush(Qt::NoBrush);
     painter_.drawPolygon(standing);
     painter_.setPen(QPen(colours.ink, 0.9 * s));
     painter_.setBrush(time == MarkTime::Night ? QBrush(colours.paper) : QBrush(colours.ink));

@@ -5,6 +5,7 @@
 #include "gui/paint/rimmed_words.hpp"
 
 #include <QFont>
+#include <QFontInfo>
 #include <QFontMetricsF>
 #include <QPainter>
 #include <QPainterPath>
@@ -285,10 +286,14 @@ void paintRings(
     }
 }
 
-void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind kind) {
+void paintRingNumbers(
+    QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind kind) {
     const Palette& colours = palette(kind);
+    const double most = 2.0 * QFontInfo(painter.font()).pixelSize();
     for (const PlacedWords& number : rings.numbers) {
-        paintHaloText(painter, number.base, number.text, colours);
+        if (number.box.adjusted(-most, -most, most, most).intersects(stripe)) {
+            paintHaloText(painter, number.base, number.text, colours);
+        }
     }
 }
 

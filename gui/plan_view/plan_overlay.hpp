@@ -56,7 +56,8 @@ struct PlacedRings {
 /// Faint, and without their numbers. Only what lies in `stripe` needs to be painted.
 void paintRings(
     QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind kind);
-void paintRingNumbers(QPainter& painter, const PlacedRings& rings, PaletteKind kind);
+void paintRingNumbers(
+    QPainter& painter, const PlacedRings& rings, const QRectF& stripe, PaletteKind kind);
 
 /// A small dot at each depth from elsewhere; where they are crowded, one for many.
 void paintFixes(QPainter& painter, const BedPicture& picture, const ChartView& view);

@@ -69,18 +69,17 @@ void renderPlan(QImage& image, const PlanScene& scene) {
         });
     };
     inParallelBeside([&] { chart.place(); }, grounds, threads, paintGround);
+    const ChartFonts fonts{.name = scene.letters, .note = scene.letters};
     static_cast<void>(inParallel(signs, threads, {}, [&](std::size_t i) {
         stripes.paint(i, signs, [&](QPainter& painter, const QRectF& part) {
             chart.paintLinesAndSigns(painter, part);
             paintFixes(painter, scene.picture, view);
             paintRings(painter, rings, part, scene.picture.look.palette);
+            chart.paintWords(painter, part);
+            painter.setFont(fonts.ofItsOwn().name);
+            paintRingNumbers(painter, rings, part, scene.picture.look.palette);
         });
     }));
-    QPainter painter(&image);
-    painter.scale(scene.ratio, scene.ratio);
-    chart.paintWords(painter);
-    painter.setFont(scene.letters);
-    paintRingNumbers(painter, rings, scene.picture.look.palette);
 }
 
 } // namespace bedlore

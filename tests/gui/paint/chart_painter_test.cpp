@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
+#include "core/base/parallel.hpp"
 #include "gui/paint/chart_painter.hpp"
 #include "gui/paint/depth_colours.hpp"
+#include "gui/paint/placed_chart.hpp"
 #include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
 #include "tests/support/drawn_pit.hpp"
@@ -14,6 +16,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstddef>
+#include <cstdlib>
 #include <memory>
 #include <utility>
 #include <vector>
@@ -172,6 +176,56 @@ int accentNear(const QImage& image, QPointF at) {
         }
     }
     return count;
+}
+
+// The plan is painted in stripes by several threads.
+TEST(ChartPainter, WritesTheSameWordsInStripesByThreads) {
+    ChartStyle style;
+    style.depthKey = true;
+    style.levelWords = true;
+    const auto map = std::make_shared<const MapDrawing>(DrawnPit().map(SharingTier::All));
+    const ChartPainter chart(map, style);
+    PlacedChart placed(
+        chart, viewOf(map->extent, map->up, QRectF(canvas), 40.0), ChartPainter::Detail::Whole);
+    placed.place();
+    QImage whole(canvas.size(), QImage::Format_RGB32);
+    whole.fill(Qt::white);
+    {
+        QPainter painter(&whole);
+        placed.paintWords(painter, QRectF(canvas));
+    }
+    QImage blank(canvas.size(), QImage::Format_RGB32);
+    blank.fill(Qt::white);
+    ASSERT_NE(whole, blank) << "there are words";
+
+    constexpr std::size_t count = 23; // edges run through words
+    QImage striped = blank.copy();
+    uchar* const bits = striped.bits();
+    EXPECT_TRUE(inParallel(count, 4, {}, [&](std::size_t i) {
+        const auto edge = [&](std::size_t k) {
+            return static_cast<int>(k * static_cast<std::size_t>(canvas.height()) / count);
+        };
+        const QRect part(0, edge(i), canvas.width(), edge(i + 1) - edge(i));
+        const auto pitch = static_cast<qsizetype>(4) * canvas.width();
+        QImage stripe(
+            bits + part.top() * pitch, part.width(), part.height(), pitch, QImage::Format_RGB32);
+        QPainter painter(&stripe);
+        painter.translate(0.0, -part.top());
+        placed.paintWords(painter, QRectF(part));
+    }));
+    // Round shapes that are cut by an edge may be rounded otherwise there: by 2 of 255, seen.
+    constexpr int most = 2;
+    for (int y = 0; y < canvas.height(); ++y) {
+        for (int x = 0; x < canvas.width(); ++x) {
+            const QColor a = whole.pixelColor(x, y);
+            const QColor b = striped.pixelColor(x, y);
+            const int apart = std::max(
+                {std::abs(a.red() - b.red()),
+                 std::abs(a.green() - b.green()),
+                 std::abs(a.blue() - b.blue())});
+            ASSERT_LE(apart, most) << "at " << x << ", " << y;
+        }
+    }
 }
 
 TEST(ChartPainter, DrawsSpotsAsDiamondsInTheAccentColour) {
