@@ -126,7 +126,7 @@ Result<PlaceColumns> readHeader(CsvReader& reader, const std::string& file) {
     return *columns;
 }
 
-Result<AskedPoints> readPoints(const std::filesystem::path& path) {
+Result<AskedPoints> readPoints(const std::filesystem::path& path, const Progress& progress) {
     auto input = InputFile::open(path);
     if (!input) {
         return fail(input.error());
@@ -140,6 +140,9 @@ Result<AskedPoints> readPoints(const std::filesystem::path& path) {
     AskedPoints asked;
     asked.columns = *columns;
     while (true) {
+        if (progress.cancelled()) {
+            return fail(cancelledError());
+        }
         const auto step = reader.next();
         if (!step) {
             return fail(step.error());
@@ -158,7 +161,15 @@ Result<AskedPoints> readPoints(const std::filesystem::path& path) {
     }
 }
 
-Result<std::vector<Point>> onThePlane(const AskedPoints& asked, const LocalFrame& frame) {
+/// How many points are handled between two looks at whether to go on.
+constexpr std::size_t pointsBetweenLooks = 1024;
+
+bool isStopped(std::size_t done, const Console& console) {
+    return done % pointsBetweenLooks == 0 && console.interrupted();
+}
+
+Result<std::vector<Point>>
+onThePlane(const AskedPoints& asked, const LocalFrame& frame, const Console& console) {
     if (asked.columns.geographic && !frame.hasOrigin()) {
         return fail(inputError("This water has no latitude and longitude: give the points as "
                                "east_m,north_m."));
@@ -166,6 +177,9 @@ Result<std::vector<Point>> onThePlane(const AskedPoints& asked, const LocalFrame
     std::vector<Point> places;
     places.reserve(asked.points.size());
     for (const AskedPoint& point : asked.points) {
+        if (isStopped(places.size(), console)) {
+            return fail(cancelledError());
+        }
         const auto [first, second] = asked.columns.secondFirst
                                          ? std::array{point.numbers[1], point.numbers[0]}
                                          : point.numbers;
@@ -192,17 +206,23 @@ std::string fourDecimals(double number) {
     return text == "-0.0000" ? "0.0000" : text;
 }
 
-void printRows(const AskedPoints& asked, const std::vector<Answer>& answers, Console& console) {
+/// False when stopped.
+bool printRows(const AskedPoints& asked, const std::vector<Answer>& answers, Console& console) {
     console.result(asked.columns.names[0] + "," + asked.columns.names[1] + ",depth_m,se_m,known");
     for (std::size_t i = 0; i < answers.size(); ++i) {
+        if (isStopped(i, console)) {
+            return false;
+        }
         const auto& texts = asked.points[i].texts;
         console.result(
             texts[0] + "," + texts[1] + "," + answers[i].depth + "," + answers[i].error + "," +
             (answers[i].known ? "1" : "0"));
     }
+    return true;
 }
 
-void printJson(
+/// False when stopped, with nothing printed.
+bool printJson(
     const AskedPoints& asked,
     const std::vector<Answer>& answers,
     WaterLevel level,
@@ -210,18 +230,23 @@ void printJson(
     const auto number = [](const std::string& text) -> Json {
         return text.empty() ? Json(nullptr) : Json(*readDecimal(text));
     };
-    Json points = Json::array();
+    // Point by point, since a million of them at once could not be stopped.
+    std::string text = "{\"level_m\":" + Json(level.aboveDatum / metre).dump() + ",\"points\":[";
     for (std::size_t i = 0; i < answers.size(); ++i) {
+        if (isStopped(i, console)) {
+            return false;
+        }
         const AskedPoint& point = asked.points[i];
-        points.push_back(
-            {{asked.columns.names[0], point.numbers[0]},
-             {asked.columns.names[1], point.numbers[1]},
-             {"depth_m", number(answers[i].depth)},
-             {"se_m", number(answers[i].error)},
-             {"known", answers[i].known}});
+        const Json object{
+            {asked.columns.names[0], point.numbers[0]},
+            {asked.columns.names[1], point.numbers[1]},
+            {"depth_m", number(answers[i].depth)},
+            {"se_m", number(answers[i].error)},
+            {"known", answers[i].known}};
+        text += (i > 0 ? "," : "") + object.dump(-1, ' ', false, Json::error_handler_t::replace);
     }
-    console.result(Json{{"level_m", level.aboveDatum / metre}, {"points", points}}.dump(
-        -1, ' ', false, Json::error_handler_t::replace));
+    console.result(text + "]}");
+    return true;
 }
 
 Result<std::vector<Answer>>
@@ -252,7 +277,7 @@ struct Ready {
 };
 
 Result<Ready> prepare(const DepthCommand& command, Console& console) {
-    auto asked = readPoints(command.points);
+    auto asked = readPoints(command.points, console.progress("Reading the points"));
     if (!asked) {
         return fail(asked.error());
     }
@@ -275,7 +300,7 @@ Result<Ready> prepare(const DepthCommand& command, Console& console) {
     if (!mapped) {
         return fail(mapped.error());
     }
-    const auto places = onThePlane(*asked, mapped->reduction.frame);
+    const auto places = onThePlane(*asked, mapped->reduction.frame, console);
     if (!places) {
         return fail(places.error());
     }
@@ -294,12 +319,10 @@ ExitStatus runDepth(const DepthCommand& command, ResultForm form, Console& conso
     if (!ready) {
         return console.fault(ready.error());
     }
-    if (form == ResultForm::Json) {
-        printJson(ready->asked, ready->answers, ready->level, console);
-    } else {
-        printRows(ready->asked, ready->answers, console);
-    }
-    return ExitStatus::Done;
+    const bool isWhole = form == ResultForm::Json
+                             ? printJson(ready->asked, ready->answers, ready->level, console)
+                             : printRows(ready->asked, ready->answers, console);
+    return isWhole ? ExitStatus::Done : console.fault(cancelledError());
 }
 
 } // namespace bedlore

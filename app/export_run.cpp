@@ -75,7 +75,7 @@ Date today() {
 }
 
 /// Text on paper needs Qt's fonts, and Qt's fonts need an application; no display is opened.
-Result<void> writePdf(const fs::path& path, const MapDrawing& map) {
+Result<void> writePdf(const fs::path& path, const MapDrawing& map, const Progress& progress) {
     static int argc = 1;
     static std::array<char, 8> name{'b', 'e', 'd', 'l', 'o', 'r', 'e', '\0'};
     static std::array<char*, 2> argv{name.data(), nullptr};
@@ -88,7 +88,7 @@ Result<void> writePdf(const fs::path& path, const MapDrawing& map) {
         }
     });
     const QGuiApplication application(argc, argv.data());
-    return writeSheetPdf(path, map, {.printed = today()});
+    return writeSheetPdf(path, map, {.printed = today()}, progress);
 }
 
 std::optional<Error>
@@ -150,8 +150,13 @@ Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& co
     const NotedUnits units = notedUnits(book, *water);
     options.depthUnit = units.depth;
     options.distanceUnit = units.distance;
+    MapDrawing map =
+        drawMap(book, mapped->reduction, *grid, options, console.progress("Drawing the map"));
+    if (console.interrupted()) {
+        return fail(cancelledError());
+    }
     return Made{
-        .map = drawMap(book, mapped->reduction, *grid, options),
+        .map = std::move(map),
         .frame = mapped->reduction.frame,
         .cell = *cell,
         .unknownShare =
@@ -215,7 +220,9 @@ writeAll(const ExportCommand& command, const Made& made, Console& console) {
     write(command.tiff, [&](const fs::path& path) {
         return writeBedGeoTiff(path, made.map, made.frame, console.progress("Writing the GeoTIFF"));
     });
-    write(command.pdf, [&](const fs::path& path) { return writePdf(path, made.map); });
+    write(command.pdf, [&](const fs::path& path) {
+        return writePdf(path, made.map, console.progress("Drawing the sheet"));
+    });
     if (done && command.csv && !wantsWholeBook(command)) {
         done = writeSharedTables(*command.csv, made, console, names);
     }

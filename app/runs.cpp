@@ -30,8 +30,12 @@ std::vector<std::string> waterNames(const Book& book) {
     return names;
 }
 
-void placeOn(const BedSurface& surface, Reduction& reduction) {
+/// Stopped, it leaves the rest where they are.
+void placeOn(const BedSurface& surface, Reduction& reduction, const Progress& progress) {
     placeByBed(reduction, [&](Point place) -> std::optional<BedLevel> {
+        if (progress.cancelled()) {
+            return std::nullopt;
+        }
         const BedEstimate bed = surface.at(place);
         if (!bed.known) {
             return std::nullopt;
@@ -51,7 +55,7 @@ Result<std::vector<Reduction>> reduceAll(const Book& book, const Progress& progr
         }
         if (hasToBePlacedByBed(*reduction) && reduction->soundings.size() <= quicklyFitted) {
             if (const auto surface = BedSurface::fit(*reduction, progress)) {
-                placeOn(*surface, *reduction);
+                placeOn(*surface, *reduction, progress);
             }
         }
         reductions.push_back(*std::move(reduction));
@@ -126,7 +130,10 @@ Result<MappedWater> mapWater(
     for (const std::string& note : surface->notes()) {
         console.note(note);
     }
-    placeOn(*surface, *reduction);
+    placeOn(*surface, *reduction, progress);
+    if (progress.cancelled()) {
+        return fail(cancelledError());
+    }
     const WaterLevel at = level ? WaterLevel{*level * metre} : latestLevel(*reduction);
     return MappedWater{
         .reduction = *std::move(reduction), .surface = *std::move(surface), .level = at};

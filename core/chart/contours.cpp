@@ -289,14 +289,23 @@ std::vector<Polygon> shownOf(const std::vector<OutlineLoop>& outline) {
 
 } // namespace
 
-Contours
-contoursOf(const Raster<float>& depth, const LevelTable& table, const ContourOptions& options) {
+Contours contoursOf(
+    const Raster<float>& depth,
+    const LevelTable& table,
+    const ContourOptions& options,
+    const Progress& progress) {
+    if (progress.cancelled()) {
+        return {};
+    }
     const TracedContours traced = detail::traceContours(depth, table.levels);
+    if (progress.cancelled()) {
+        return {};
+    }
     std::vector<TracedLine> lines =
         detail::simplified(traced, options.simplify * depth.frame.cell, depth.frame.cell);
 
     Contours result{.table = table, .lines = {}, .bands = {}, .shown = shownOf(traced.outline)};
-    if (options.bands && !traced.outline.empty()) {
+    if (options.bands && !progress.cancelled() && !traced.outline.empty()) {
         result.bands =
             bandsOf(areasOfLoops(BandRings(lines, traced.outline).collect()), table, endsOf(depth));
     }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/chart/level_table.hpp"
 #include "core/geometry/polygon.hpp"
 #include "core/geometry/raster.hpp"
@@ -49,7 +50,11 @@ struct ContourOptions {
 
 /// Contours of `depth` [m, positive down], cut where it is NaN. The surface is linear between the
 /// cells' centres; a cell with a depth is shown whole, out to its edges.
-[[nodiscard]] Contours
-contoursOf(const Raster<float>& depth, const LevelTable& table, const ContourOptions& options = {});
+/// What is given when it was stopped is not whole.
+[[nodiscard]] Contours contoursOf(
+    const Raster<float>& depth,
+    const LevelTable& table,
+    const ContourOptions& options = {},
+    const Progress& progress = {});
 
 } // namespace bedlore

@@ -92,16 +92,16 @@ LevelTable levelsOf(const MapDrawing& map) {
 }
 
 // All that is known, and no more; with its error.
-void showWhatIsKnown(MapDrawing& map, const BedGrid& grid, bool bands) {
+void showWhatIsKnown(MapDrawing& map, const BedGrid& grid, bool bands, const Progress& progress) {
     map.depth = std::make_shared<const Raster<float>>(where(depthOf(grid, map.level), grid.known));
     map.sigma = std::make_shared<const Raster<float>>(where(grid.sigma, grid.known));
     setRange(map);
-    map.contours = contoursOf(*map.depth, levelsOf(map), {.bands = bands});
+    map.contours = contoursOf(*map.depth, levelsOf(map), {.bands = bands}, progress);
 }
 
 // Everything inside one smooth outline, whether or not anybody cast there: which is which would
 // show where the casts went.
-void showInsideOneOutline(MapDrawing& map, const BedGrid& grid) {
+void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& progress) {
     const Raster<float> depth = depthOf(grid, map.level);
     const auto outline = smoothOutlineOf(grid.known);
     const Raster<std::uint8_t> inside =
@@ -112,8 +112,8 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid) {
     if (!outline || map.shallowest > map.deepest) {
         return;
     }
-    map.contours =
-        clipped(contoursOf(where(depth, widened(inside)), levelsOf(map)), outline->shape);
+    map.contours = clipped(
+        contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), outline->shape);
     map.notes.emplace_back("Some of the depths inside the outline are estimates between casts.");
 }
 
@@ -290,7 +290,11 @@ std::optional<std::string> bottomWord(const DrawnReading& reading) {
 }
 
 MapDrawing drawMap(
-    const Book& book, const Reduction& reduction, const BedGrid& grid, const MapOptions& options) {
+    const Book& book,
+    const Reduction& reduction,
+    const BedGrid& grid,
+    const MapOptions& options,
+    const Progress& progress) {
     BEDLORE_EXPECTS(grid.known.frame == grid.level.frame && grid.sigma.frame == grid.level.frame);
     MapDrawing map;
     map.tier = options.tier;
@@ -298,10 +302,10 @@ MapDrawing drawMap(
     map.depthUnit = options.depthUnit == Unit::Foot ? Unit::Foot : Unit::Metre;
     map.distanceUnit = options.distanceUnit;
     if (options.tier == SharingTier::All) {
-        showWhatIsKnown(map, grid, options.depthBands);
+        showWhatIsKnown(map, grid, options.depthBands, progress);
         addNotes(map, book, reduction, options);
     } else {
-        showInsideOneOutline(map, grid);
+        showInsideOneOutline(map, grid, progress);
         if (options.tier == SharingTier::Bottom) {
             map.notes.emplace_back("There is no map of the bottom to share yet: depths only.");
         }

@@ -172,8 +172,13 @@ struct MapOptions {
 };
 
 /// The map of what `book` says about one water. `reduction` and `grid` must belong together; an
-/// empty grid gives a map that says why it is empty.
+/// empty grid gives a map that says why it is empty. What is given when it was stopped is not
+/// whole.
 [[nodiscard]] MapDrawing drawMap(
-    const Book& book, const Reduction& reduction, const BedGrid& grid, const MapOptions& options);
+    const Book& book,
+    const Reduction& reduction,
+    const BedGrid& grid,
+    const MapOptions& options,
+    const Progress& progress = {});
 
 } // namespace bedlore

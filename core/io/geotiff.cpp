@@ -18,6 +18,7 @@
 #include <string>
 #include <string_view>
 #include <type_traits>
+#include <utility>
 #include <vector>
 
 namespace bedlore {
@@ -49,15 +50,27 @@ Error libraryFault() {
     return machineError("The GeoTIFF could not be made.", CPLGetLastErrorMsg());
 }
 
-bool addBand(GDALDatasetH dataset, int number, const char* name, const Raster<float>& values) {
+/// What a band of the file holds.
+struct BandContent {
+    const char* name;
+    const Raster<float>& values;
+};
+
+/// False also when stopped.
+bool addBand(
+    GDALDatasetH dataset, int number, const BandContent& content, const Progress& progress) {
+    const Raster<float>& values = content.values;
     GDALRasterBandH band = GDALGetRasterBand(dataset, number);
-    GDALSetDescription(band, name);
+    GDALSetDescription(band, content.name);
     GDALSetRasterUnitType(band, "m");
     if (GDALSetRasterNoDataValue(band, static_cast<double>(notKnown)) != CE_None) {
         return false;
     }
     std::vector<float> row(static_cast<std::size_t>(values.frame.columns));
     for (int r = 0; r < values.frame.rows; ++r) {
+        if (progress.cancelled()) {
+            return false;
+        }
         for (int c = 0; c < values.frame.columns; ++c) {
             const float value = values.at(r, c);
             row[static_cast<std::size_t>(c)] = std::isfinite(value) ? value : notKnown;
@@ -81,7 +94,7 @@ bool addBand(GDALDatasetH dataset, int number, const char* name, const Raster<fl
     return true;
 }
 
-Dataset inMemory(const MapDrawing& map, const LocalFrame& frame) {
+Dataset inMemory(const MapDrawing& map, const LocalFrame& frame, const Progress& progress) {
     const GridFrame& grid = map.depth->frame;
     const int bands = map.sigma ? 2 : 1;
     Dataset dataset(GDALCreate(
@@ -96,8 +109,9 @@ Dataset inMemory(const MapDrawing& map, const LocalFrame& frame) {
                         GDALSetProjection(dataset.get(), told.wkt.c_str()) == CE_None;
     const std::string level = printExact(map.level.aboveDatum / metre);
     GDALSetMetadataItem(dataset.get(), "LEVEL_M", level.c_str(), nullptr);
-    const bool filled = addBand(dataset.get(), 1, "depth", *map.depth) &&
-                        (bands == 1 || addBand(dataset.get(), 2, "standard error", *map.sigma));
+    const bool filled =
+        addBand(dataset.get(), 1, {"depth", *map.depth}, progress) &&
+        (bands == 1 || addBand(dataset.get(), 2, {"standard error", *map.sigma}, progress));
     return placed && filled ? std::move(dataset) : Dataset();
 }
 
@@ -130,11 +144,16 @@ Result<void> writeBedGeoTiff(
     if (progress.cancelled()) {
         return fail(cancelledError());
     }
+    // A file that cannot be written is refused before the work.
+    auto target = OutputFile::create(path);
+    if (!target) {
+        return fail(std::move(target).error());
+    }
     registerDrivers();
     const QuietGdal quiet;
-    const Dataset source = inMemory(map, frame);
+    const Dataset source = inMemory(map, frame, progress);
     if (!source) {
-        return fail(libraryFault());
+        return fail(progress.cancelled() ? cancelledError() : libraryFault());
     }
     const GdalMemoryFile file(".tif");
     Progress copying = progress.part(0.1, 0.9);
@@ -153,7 +172,7 @@ Result<void> writeBedGeoTiff(
     if (file.bytes().empty()) {
         return fail(libraryFault());
     }
-    return writeWholeFile(path, file.bytes());
+    return target->finish(file.bytes(), progress);
 }
 
 } // namespace bedlore

@@ -73,15 +73,17 @@ std::string metresOf(const std::optional<Length>& length) {
 
 class MapTables {
 public:
-    MapTables(fs::path folder, const MapDrawing& map, const LocalFrame& frame)
+    MapTables(
+        fs::path folder, const MapDrawing& map, const LocalFrame& frame, const Progress& progress)
         : folder_(std::move(folder))
         , map_(map)
         , frame_(frame)
-        , places_(map, frame) {}
+        , places_(map, frame)
+        , progress_(progress) {}
 
-    Result<void> writeAll(const Progress& progress) {
+    Result<void> writeAll() {
         writeAbout();
-        writeDepths(progress.part(0.0, 0.8));
+        writeDepths(progress_.part(0.0, 0.8));
         writeContours();
         writeBands();
         if (map_.tier == SharingTier::All) {
@@ -91,8 +93,8 @@ public:
             writeSpots();
             writeMarks();
         }
-        progress.at(1.0);
-        return progress.cancelled() ? fail(cancelledError()) : outcome_;
+        progress_.at(1.0);
+        return progress_.cancelled() ? fail(cancelledError()) : outcome_;
     }
 
     [[nodiscard]] const std::vector<std::string>& names() const { return names_; }
@@ -114,7 +116,7 @@ private:
 
     void row(const Cells& cells) {
         if (outcome_) {
-            outcome_ = table_->row(cells);
+            outcome_ = progress_.cancelled() ? fail(cancelledError()) : table_->row(cells);
         }
     }
 
@@ -338,6 +340,7 @@ private:
     const MapDrawing& map_;
     const LocalFrame& frame_;
     Places places_;
+    const Progress& progress_;
     std::optional<CsvWriter> table_;
     std::vector<std::string> names_;
     Result<void> outcome_; ///< the first thing that went wrong; nothing is written after it
@@ -365,8 +368,8 @@ Result<std::vector<std::string>> writeMapTables(
     if (!target) {
         return fail(std::move(target).error());
     }
-    MapTables tables(target->draft(), map, frame);
-    if (Result<void> written = tables.writeAll(progress); !written) {
+    MapTables tables(target->draft(), map, frame, progress);
+    if (Result<void> written = tables.writeAll(); !written) {
         return fail(written.error());
     }
     std::vector<std::string> names = tables.names();

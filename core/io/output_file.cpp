@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/output_file.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <cerrno>
 #include <fcntl.h>
@@ -177,6 +178,17 @@ Result<void> OutputFile::commit() {
     ::close(std::exchange(file_, -1));
     syncFolder(target_.has_parent_path() ? target_.parent_path() : fs::path("."));
     return {};
+}
+
+Result<void> OutputFile::finish(std::string_view bytes, const Progress& progress) {
+    constexpr std::size_t piece = std::size_t{1} << 20U;
+    while (!bytes.empty() && !progress.cancelled()) {
+        if (auto written = write(bytes.substr(0, piece)); !written) {
+            return written;
+        }
+        bytes.remove_prefix(std::min(piece, bytes.size()));
+    }
+    return progress.cancelled() ? fail(cancelledError()) : commit();
 }
 
 Result<void> writeWholeFile(const fs::path& target, std::string_view bytes) {

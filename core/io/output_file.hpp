@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/base/result.hpp"
 
 #include <filesystem>
@@ -33,6 +34,9 @@ public:
 
     /// Puts the finished file in the target's place, durably. Fails with the target untouched.
     [[nodiscard]] Result<void> commit();
+
+    /// Writes `bytes` piece by piece and commits; stopped before that, the target is untouched.
+    [[nodiscard]] Result<void> finish(std::string_view bytes, const Progress& progress);
 
 private:
     OutputFile() = default;

@@ -18,15 +18,19 @@ std::optional<double> metresOf(const std::optional<Length>& length) {
     return length ? std::optional(*length / metre) : std::nullopt;
 }
 
-/// Collects the features of a map, kind by kind.
+/// Collects the features of a map, kind by kind. What is there when it is stopped is not whole.
 class Features {
 public:
-    Features(const MapDrawing& map, const ToldPlane& plane)
+    Features(const MapDrawing& map, const ToldPlane& plane, const Progress& progress)
         : map_(map)
-        , geometry_(plane) {}
+        , geometry_(plane)
+        , progress_(progress) {}
 
     void addContours() {
         for (const ContourLine& line : map_.contours.lines) {
+            if (progress_.cancelled()) {
+                return;
+            }
             if (const auto geometry = geometry_.line(line.vertices, line.closed)) {
                 GeoJsonProperties properties("contour");
                 properties.number("depth_m", line.depth);
@@ -37,6 +41,9 @@ public:
 
     void addBands() {
         for (const DepthBand& band : map_.contours.bands) {
+            if (progress_.cancelled()) {
+                return;
+            }
             if (const auto geometry = geometry_.areas(band.areas)) {
                 GeoJsonProperties properties("depth_band");
                 properties.number("from_m", band.from).number("to_m", band.to);
@@ -47,6 +54,9 @@ public:
 
     void addSwims() {
         for (const DrawnSwim& swim : map_.swims) {
+            if (progress_.cancelled()) {
+                return;
+            }
             GeoJsonProperties properties("swim");
             properties.text("swim", swim.name);
             add(properties, geometry_.point(swim.tip));
@@ -55,6 +65,9 @@ public:
 
     void addCasts() {
         for (const DrawnCast& cast : map_.casts) {
+            if (progress_.cancelled()) {
+                return;
+            }
             GeoJsonProperties properties("cast");
             addCastKeys(properties, cast);
             properties.number("bearing_true_deg", cast.bearing.degrees());
@@ -66,6 +79,9 @@ public:
 
     void addReadings() {
         for (const DrawnReading& reading : map_.readings) {
+            if (progress_.cancelled()) {
+                return;
+            }
             const PlacedReading& placed = reading.placed;
             GeoJsonProperties properties("reading");
             addCastKeys(properties, map_.casts[reading.cast]);
@@ -94,6 +110,9 @@ public:
 
     void addSpots() {
         for (const DrawnSpot& spot : map_.spots) {
+            if (progress_.cancelled()) {
+                return;
+            }
             GeoJsonProperties properties("spot");
             properties.text("spot", spot.name);
             add(properties, geometry_.point(spot.place));
@@ -130,6 +149,7 @@ private:
 
     const MapDrawing& map_;
     GeoJsonGeometry geometry_;
+    const Progress& progress_;
     std::string features_;
 };
 
@@ -145,8 +165,13 @@ Result<void> writeGeoJson(
             "This water has no position on the earth, and GeoJSON needs one. Give a swim its "
             "latitude and longitude, or export a GeoTIFF instead."));
     }
+    // A file that cannot be written is refused before the work.
+    auto target = OutputFile::create(path);
+    if (!target) {
+        return fail(std::move(target).error());
+    }
     const ToldPlane plane(map, frame);
-    Features features(map, plane);
+    Features features(map, plane, progress);
     using Step = void (Features::*)();
     constexpr std::array<Step, 6> steps{
         &Features::addContours,
@@ -164,7 +189,7 @@ Result<void> writeGeoJson(
         done += 1.0;
         progress.at(done / static_cast<double>(std::size(steps)));
     }
-    return writeWholeFile(path, features.collection());
+    return target->finish(features.collection(), progress);
 }
 
 } // namespace bedlore

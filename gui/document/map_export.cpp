@@ -9,6 +9,7 @@
 #include "gui/paint/sheet_painter.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace bedlore {
 
@@ -27,7 +28,8 @@ GridFrame exportFrame(const BedSurface& surface) {
     return frame;
 }
 
-MapDrawing drawing(const BedMap& map, const BedGrid& grid, const MapShare& share) {
+MapDrawing drawing(
+    const BedMap& map, const BedGrid& grid, const MapShare& share, const Progress& progress = {}) {
     return drawMap(
         *map.book,
         map.reduction,
@@ -37,7 +39,8 @@ MapDrawing drawing(const BedMap& map, const BedGrid& grid, const MapShare& share
          .privateThings = share.privateThings,
          .swim = map.request.swim,
          .depthUnit = share.units.depth,
-         .distanceUnit = sheetUnit(share.units)});
+         .distanceUnit = sheetUnit(share.units)},
+        progress);
 }
 
 std::string counted(std::size_t count, const char* one, const char* many) {
@@ -131,7 +134,9 @@ Result<MapDrawing> leavingMap(
     if (!grid) {
         return fail(grid.error());
     }
-    return drawing(*map, *grid, share);
+    MapDrawing shown = drawing(*map, *grid, share, progress);
+    return progress.cancelled() ? Result<MapDrawing>(fail(cancelledError()))
+                                : Result<MapDrawing>(std::move(shown));
 }
 
 std::string writtenWords(const std::vector<std::filesystem::path>& files) {
@@ -166,14 +171,11 @@ Result<void> writeMapFiles(
     if (written && files.geojson) {
         written = writeGeoJson(*files.geojson, *shown, frame, progress.part(0.8, 0.9));
     }
-    if (written && progress.cancelled()) {
-        return fail(cancelledError());
-    }
     if (written && files.pdf) {
-        written = writeSheetPdf(*files.pdf, *shown, {.printed = printed});
+        written = writeSheetPdf(*files.pdf, *shown, {.printed = printed}, progress.part(0.9, 0.95));
     }
     if (written && files.tables) {
-        const auto names = writeMapTables(*files.tables, *shown, frame, progress.part(0.9, 1.0));
+        const auto names = writeMapTables(*files.tables, *shown, frame, progress.part(0.95, 1.0));
         return names ? Result<void>() : fail(names.error());
     }
     return written;

@@ -64,14 +64,21 @@ ChartPainter::ChartPainter(std::shared_ptr<const MapDrawing> map, const ChartSty
     }
 }
 
-void ChartPainter::paint(QPainter& painter, const ChartView& view, Detail detail) const {
+void ChartPainter::paint(
+    QPainter& painter, const ChartView& view, Detail detail, const Progress& progress) const {
     PlacedChart placed(*this, view, detail);
     placed.place();
     const QRectF wanted =
         painter.hasClipping() ? painter.clipBoundingRect() & view.window : view.window;
-    placed.paintGround(painter, wanted);
-    placed.paintLinesAndSigns(painter, wanted);
-    placed.paintWords(painter, wanted);
+    if (!progress.cancelled()) {
+        placed.paintGround(painter, wanted);
+    }
+    if (!progress.cancelled()) {
+        placed.paintLinesAndSigns(painter, wanted);
+    }
+    if (!progress.cancelled()) {
+        placed.paintWords(painter, wanted);
+    }
 }
 
 } // namespace bedlore

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "core/base/progress.hpp"
 #include "core/chart/map_drawing.hpp"
 #include "gui/paint/depth_colours.hpp"
 #include "gui/paint/theme.hpp"
@@ -83,8 +84,13 @@ public:
     /// view while the map is being moved.
     enum class Detail : std::uint8_t { Whole, WithoutWords };
 
-    /// Fills `view.window` and nothing outside it. `PlacedChart` does the same in pieces.
-    void paint(QPainter& painter, const ChartView& view, Detail detail = Detail::Whole) const;
+    /// Fills `view.window` and nothing outside it; stopped, only some of it. `PlacedChart` does the
+    /// same in pieces.
+    void paint(
+        QPainter& painter,
+        const ChartView& view,
+        Detail detail = Detail::Whole,
+        const Progress& progress = {}) const;
 
 private:
     std::shared_ptr<const MapDrawing> map_;

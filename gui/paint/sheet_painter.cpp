@@ -19,7 +19,9 @@
 #include <QString>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <utility>
 
 namespace bedlore {
 
@@ -67,14 +69,18 @@ public:
         style_.aimLetters = true;
     }
 
-    void paint() {
+    void paint(const Progress& progress) {
         painter_.setRenderHint(QPainter::Antialiasing);
         painter_.setRenderHint(QPainter::TextAntialiasing);
-        paintHead();
-        paintFoot();
-        paintCautions();
-        paintLegendBlock();
-        paintMap();
+        using Part = void (Sheet::*)();
+        constexpr std::array<Part, 4> parts{
+            &Sheet::paintHead, &Sheet::paintFoot, &Sheet::paintCautions, &Sheet::paintLegendBlock};
+        for (const Part part : parts) {
+            if (!progress.cancelled()) {
+                (this->*part)();
+            }
+        }
+        paintMap(progress);
     }
 
 private:
@@ -130,15 +136,15 @@ private:
         free_.setBottom(area.top() - gap_);
     }
 
-    void paintMap() {
-        if (free_.height() <= 0.0) {
+    void paintMap(const Progress& progress) {
+        if (free_.height() <= 0.0 || progress.cancelled()) {
             return;
         }
         // The map keeps its own pointer; the sheet's map outlives the painting.
         const std::shared_ptr<const MapDrawing> shared(std::shared_ptr<void>(), &map_);
         const double margin = 26.0 * style_.size;
         const ChartView view = viewOf(std::span<const Point>(map_.framed), map_.up, free_, margin);
-        ChartPainter(shared, style_).paint(painter_, view);
+        ChartPainter(shared, style_).paint(painter_, view, ChartPainter::Detail::Whole, progress);
         painter_.setBrush(Qt::NoBrush);
         painter_.setPen(QPen(Qt::black, 0.8 * style_.size));
         painter_.drawRect(free_);
@@ -197,15 +203,24 @@ void paintSheet(
     QPainter& painter,
     const MapDrawing& map,
     const QSizeF& millimetres,
-    const SheetOptions& options) {
+    const SheetOptions& options,
+    const Progress& progress) {
     painter.save();
     painter.scale(1.0 / unitsPerMillimetre, 1.0 / unitsPerMillimetre);
-    Sheet(painter, map, millimetres * unitsPerMillimetre, options).paint();
+    Sheet(painter, map, millimetres * unitsPerMillimetre, options).paint(progress);
     painter.restore();
 }
 
 Result<void> writeSheetPdf(
-    const std::filesystem::path& path, const MapDrawing& map, const SheetOptions& options) {
+    const std::filesystem::path& path,
+    const MapDrawing& map,
+    const SheetOptions& options,
+    const Progress& progress) {
+    // A file that cannot be written is refused before the work.
+    auto target = OutputFile::create(path);
+    if (!target) {
+        return fail(std::move(target).error());
+    }
     QByteArray bytes;
     {
         QBuffer buffer(&bytes);
@@ -225,11 +240,15 @@ Result<void> writeSheetPdf(
         painter.setRenderHint(QPainter::LosslessImageRendering);
         const double scale = dotsPerInch / 25.4;
         painter.scale(scale, scale);
-        paintSheet(painter, map, paperSize(options.paper), options);
+        paintSheet(painter, map, paperSize(options.paper), options, progress);
+        if (progress.cancelled()) {
+            return fail(cancelledError());
+        }
+        progress.at(0.8);
         painter.end();
     }
     withoutPdfProperties(bytes);
-    return writeWholeFile(path, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+    return target->finish({bytes.constData(), static_cast<std::size_t>(bytes.size())}, progress);
 }
 
 } // namespace bedlore

@@ -93,6 +93,29 @@ bool Running::hasSaid(std::string_view words, int times) const {
     return false;
 }
 
+bool Running::hasMade(const std::filesystem::path& folder, std::string_view beginning) const {
+    while (!hasEnded()) {
+        for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+            if (entry.path().filename().string().starts_with(beginning)) {
+                return true;
+            }
+        }
+        std::this_thread::yield();
+    }
+    return false;
+}
+
+bool Running::hasPrinted() const {
+    while (!hasEnded()) {
+        std::error_code notYet;
+        if (std::filesystem::file_size(streams_ / "out", notYet) > 0 && !notYet) {
+            return true;
+        }
+        std::this_thread::yield();
+    }
+    return false;
+}
+
 bool Running::hasOpened(const std::filesystem::path& file) const {
     // It may be one that the program has yet to make.
     const std::filesystem::path wanted = std::filesystem::weakly_canonical(file);

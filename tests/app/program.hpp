@@ -31,6 +31,12 @@ public:
     void signal(int number) const;
     /// Waits until it has `file` open; false where it ends without.
     [[nodiscard]] bool hasOpened(const std::filesystem::path& file) const;
+    /// Waits until something whose name begins with `beginning` is in `folder`; false where it ends
+    /// without.
+    [[nodiscard]] bool
+    hasMade(const std::filesystem::path& folder, std::string_view beginning) const;
+    /// Waits until its output stream holds anything; false where it ends without.
+    [[nodiscard]] bool hasPrinted() const;
     /// Waits until `words` stand so many times in what it said on its error stream; false where it
     /// ends without.
     [[nodiscard]] bool hasSaid(std::string_view words, int times) const;

@@ -16,6 +16,7 @@
 #include <nlohmann/json.hpp>
 #include <random>
 #include <set>
+#include <stop_token>
 
 namespace bedlore {
 namespace {
@@ -274,6 +275,20 @@ TEST(GeoJson, OfAWaterWithoutPositionIsRefusedInASentence) {
     EXPECT_EQ(refused.error().fault, Fault::Input);
     EXPECT_THAT(refused.error().message, HasSubstr("no position on the earth"));
     EXPECT_FALSE(std::filesystem::exists(path));
+}
+
+TEST(GeoJson, IsStoppedInTheMiddleWithNothingWritten) {
+    const TempFolder folder;
+    std::stop_source stop;
+    const Progress progress(stop.get_token(), [&](double) { stop.request_stop(); });
+    const auto stopped = writeGeoJson(
+        folder.path() / "map.geojson",
+        pit().map(SharingTier::All),
+        pit().reduction.frame,
+        progress);
+    ASSERT_FALSE(stopped);
+    EXPECT_EQ(stopped.error().fault, Fault::Cancelled);
+    EXPECT_TRUE(std::filesystem::is_empty(folder.path()));
 }
 
 TEST(GeoJson, OfNothingIsAnEmptyCollection) {

@@ -11,6 +11,7 @@
 #include <iterator>
 #include <set>
 #include <sstream>
+#include <stop_token>
 #include <string>
 #include <utility>
 
@@ -142,6 +143,23 @@ TEST(SheetPdf, SaysNothingAboutWhoMadeIt) {
     const ReadSheet sheet = writeAndRead(DrawnPit().map(SharingTier::All));
     for (const char* word : {"Qt ", "/tmp", "bedlore", "Bedlore", "D:20"}) {
         EXPECT_EQ(sheet.bytes.find(word), std::string::npos) << word;
+    }
+}
+
+TEST(SheetPdf, IsStoppedBeforeItsEndWithNothingWritten) {
+    const DrawnPit pit;
+    const MapDrawing map = pit.map(SharingTier::All);
+    for (const bool atOnce : {true, false}) {
+        const TempFolder folder;
+        std::stop_source stop;
+        if (atOnce) {
+            stop.request_stop();
+        }
+        const Progress progress(stop.get_token(), [&](double) { stop.request_stop(); });
+        const auto stopped = writeSheetPdf(folder / "sheet.pdf", map, {}, progress);
+        ASSERT_FALSE(stopped);
+        EXPECT_EQ(stopped.error().fault, Fault::Cancelled);
+        EXPECT_TRUE(std::filesystem::is_empty(folder.path()));
     }
 }
 
