@@ -70,6 +70,14 @@ Result<void> storeAllSums(Database& database, const BookDigests& digests) {
     return {};
 }
 
+/// What `work` comes to; where it was stopped that is said, whatever its statements came to.
+template <class Work>
+Result<void> unlessStopped(Database& database, const Progress& progress, const Work& work) {
+    const StopsStatements stops(database, progress);
+    const Result<void> done = work();
+    return progress.cancelled() ? fail(cancelledError()) : done;
+}
+
 } // namespace
 
 Result<void> guardConnection(Database& database) {
