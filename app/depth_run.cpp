@@ -143,7 +143,7 @@ Result<AskedPoints> readPoints(const std::filesystem::path& path, const Progress
         if (progress.cancelled()) {
             return fail(cancelledError());
         }
-        const auto step = reader.next();
+        const auto step = reader.next(progress);
         if (!step) {
             return fail(step.error());
         }

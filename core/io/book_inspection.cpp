@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "core/io/book_inspection.hpp"
 
+#include "core/book/fields.hpp"
 #include "core/io/geopackage_schema.hpp"
 #include "core/io/record_tables.hpp"
 
@@ -112,19 +113,42 @@ compareSums(const Database& database, const BookCounters& counters, const BookDi
     return found;
 }
 
+namespace {
+
+/// A table's records in the angler's words: "page lines" for page_lines.
+std::string recordsOf(const std::string& table) {
+    if (table == tableName<Swim>) {
+        return "swims";
+    }
+    if (table == tableName<Cast>) {
+        return "casts";
+    }
+    if (table == tableName<FixSet>) {
+        return "depths from elsewhere";
+    }
+    if (table == metaTableName) {
+        return "counters";
+    }
+    std::string words = table;
+    std::replace(words.begin(), words.end(), '_', ' ');
+    return words;
+}
+
+} // namespace
+
 std::string namedTables(const std::vector<std::string>& tables) {
-    std::string text = tables.size() == 1 ? "table " : "tables ";
+    std::string text;
     for (std::size_t i = 0; i < tables.size(); ++i) {
         const bool last = i + 1 == tables.size();
-        text += (i == 0 ? "" : last ? " and " : ", ") + tables[i];
+        text += (i == 0 ? "" : last ? " and " : ", ") + recordsOf(tables[i]);
     }
     return text;
 }
 
 Error damagedTables(const fs::path& path, const std::vector<std::string>& tables) {
     return inputError(
-        namedFile(path) + " is damaged: what is in " + namedTables(tables) +
-            " is not what was written there. Use a copy of it from before.",
+        namedFile(path) + " is damaged: its " + namedTables(tables) +
+            " are not what was written there. Use a copy of it from before.",
         "check sums");
 }
 

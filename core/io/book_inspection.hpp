@@ -50,7 +50,8 @@ compareSums(const Database& database, const BookCounters& counters, const BookDi
 [[nodiscard]] Error
 damagedTables(const std::filesystem::path& path, const std::vector<std::string>& tables);
 
-/// "table a", "tables a and b", "tables a, b and c".
+/// What the tables hold, in his words: "swims", "swims and page lines", "swims, casts and
+/// readings".
 [[nodiscard]] std::string namedTables(const std::vector<std::string>& tables);
 
 /// "ok", or everything that is wrong with pages, references, records and check sums, one after the

@@ -70,7 +70,7 @@ Result<bool> CsvReader::scanWhole() {
     return true;
 }
 
-Result<CsvStep> CsvReader::next() {
+Result<CsvStep> CsvReader::next(const Progress& progress) {
     start_ = end_;
     lineOfNext_ += linesInRow_;
     linesInRow_ = 0;
@@ -88,6 +88,10 @@ Result<CsvStep> CsvReader::next() {
         }
         start_ = end_;
         lineOfNext_ += linesInRow_;
+        constexpr int linesBetweenLooks = 1024;
+        if (lineOfNext_ % linesBetweenLooks == 0 && progress.cancelled()) {
+            return fail(cancelledError());
+        }
     }
     return readable ? Result<CsvStep>(CsvStep::Stop) : fail(readable.error());
 }
@@ -217,6 +221,9 @@ CsvStep CsvReader::finish() {
     }
     record_.line = lineOfNext_;
     text_ = std::string_view(buffer_).substr(start_, end_ - start_);
+    while (!text_.empty() && isLineEnd(text_.back())) {
+        text_.remove_suffix(1);
+    }
     if (const auto bad = firstBadByte(text_)) {
         record_.line += lineAt(text_, *bad) - 1;
         fault_ = {.found = namedByte(text_[*bad]), .expected = wantedEncoding};

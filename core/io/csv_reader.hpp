@@ -52,8 +52,9 @@ public:
     /// `splitAgain`.
     explicit CsvReader(InputFile file, CsvLimits limits = {});
 
-    /// Fails when the device fails or the file is larger than its limit.
-    [[nodiscard]] Result<CsvStep> next();
+    /// Fails when the device fails, when the file is larger than its limit, and when it is stopped
+    /// among lines that say nothing.
+    [[nodiscard]] Result<CsvStep> next(const Progress& progress = {});
     [[nodiscard]] const CsvRecord& record() const { return record_; }
     [[nodiscard]] const CsvFault& fault() const { return fault_; }
     /// What is wrong with the line that `next` has just read by `step`, where a row has `width`
@@ -62,7 +63,8 @@ public:
     /// Says how much of the file has been read. False where nobody wants the rest.
     [[nodiscard]] bool report(const Progress& progress) const;
 
-    /// The row just read, as written; for the header, from which the separator is told.
+    /// The row just read, as written, without its line end; for the header, from which the
+    /// separator is told.
     [[nodiscard]] std::string_view text() const { return text_; }
     /// Reads the row just read again, its cells ending at `separator`, as do those of all after.
     [[nodiscard]] CsvStep splitAgain(char separator);

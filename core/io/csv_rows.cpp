@@ -175,7 +175,7 @@ Result<void> forEachCsvRow(
     const std::size_t mostRows = importFormat(header.kind).mostRows;
     std::size_t rows = 0;
     for (int count = 1;; count = count % rowsBetweenReports + 1) {
-        const auto step = reader.next();
+        const auto step = reader.next(progress);
         if (!step) {
             return fail(step.error());
         }

@@ -217,7 +217,7 @@ Result<void> forEachTableRow(
     OpenTable& table, const Progress& progress, const std::function<void(const CsvRecord&)>& use) {
     CsvReader& reader = table.reader;
     for (int count = 1;; count = count % rowsBetweenReports + 1) {
-        const auto step = reader.next();
+        const auto step = reader.next(progress);
         if (!step) {
             return fail(step.error());
         }

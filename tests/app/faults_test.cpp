@@ -98,7 +98,7 @@ TEST_F(Faults, ValueThatChangedOnTheDiskAloneIsDamage) {
     const std::string damaged = folder.write("damaged.gpkg", bytes);
     const Ran checked = bedlore({"check", damaged, "--json"});
     EXPECT_EQ(checked.status, 1);
-    EXPECT_THAT(checked.err, HasSubstr("table waters"));
+    EXPECT_THAT(checked.err, HasSubstr("its waters are not what was written there"));
     EXPECT_NE(Json::parse(checked.out)["integrity"], "ok");
     EXPECT_EQ(bedlore({"info", damaged}).status, 1);
     EXPECT_EQ(bedlore({"export", damaged, "--tiff", folder / "t.tif"}).status, 1);

@@ -191,7 +191,7 @@ TEST(BookFileFlipped, DamagedTableIsNamed) {
     const Result<BookFile> damaged = BookFile::open(folder / "b.gpkg");
     ASSERT_FALSE(damaged);
     EXPECT_THAT(damaged.error().message, HasSubstr("\"b.gpkg\" is damaged"));
-    EXPECT_THAT(damaged.error().message, HasSubstr("table waters"));
+    EXPECT_THAT(damaged.error().message, HasSubstr("its waters are not what was written there"));
 }
 
 TEST(BookFileFlipped, CopyIsWatchedLikeItsOriginal) {
@@ -222,7 +222,7 @@ TEST(BookFileEdited, AnotherProgramsEditIsSaidAndIsNoDamage) {
         Result<BookFile> file = BookFile::open(path, access);
         ASSERT_TRUE(file) << sayings(file);
         EXPECT_EQ(file->book().get(Id<Water>{2}).rules, "one rod");
-        EXPECT_THAT(file->notices(), ElementsAre(HasSubstr("changed \"a.gpkg\" (table waters)")));
+        EXPECT_THAT(file->notices(), ElementsAre(HasSubstr("changed \"a.gpkg\" (waters)")));
         EXPECT_EQ(file->integrity(), "ok");
         if (access == BookAccess::ReadWrite) {
             ASSERT_TRUE(file->write({Put<Word>{{.id = {30}}}}, 31));

@@ -2,6 +2,8 @@
 #include "core/io/csv_reader.hpp"
 #include "tests/core/io/import_bench.hpp"
 
+#include <stop_token>
+
 namespace bedlore::testing {
 
 namespace {
@@ -113,7 +115,7 @@ TEST_F(CsvReaderTest, NotesTextBehindAClosingQuote) {
     EXPECT_THAT(
         rows("a,b\n\"x\"y,1\n\"x\" ,2\n"),
         ElementsAre(ReadRow{1, {"a", "b"}}, ReadRow{3, {"x", "2"}}));
-    EXPECT_THAT(bad_, ElementsAre(ReadRow{2, {"\"x\"y,1\uFFFD"}}));
+    EXPECT_THAT(bad_, ElementsAre(ReadRow{2, {"\"x\"y,1"}}));
 }
 
 TEST_F(CsvReaderTest, StopsAtAQuoteThatIsNeverClosed) {
@@ -148,6 +150,25 @@ TEST_F(CsvReaderTest, StopsAtOtherEncodings) {
     EXPECT_THAT(rows("\xFF\xFEs\0w\0"sv), ::testing::IsEmpty());
     EXPECT_EQ(last_, CsvStep::Stop);
     EXPECT_EQ(stopped_, (ReadRow{1, {"UTF-16 text"}}));
+}
+
+TEST_F(CsvReaderTest, ABadRowIsShownWithoutItsLineEnd) {
+    for (const std::string_view end : {"\n", "\r\n", "\r"}) {
+        bad_.clear();
+        static_cast<void>(rows("a,b" + std::string(end) + "1,\"2\"3" + std::string(end)));
+        EXPECT_THAT(bad_, ElementsAre(ReadRow{2, {"1,\"2\"3"}}));
+    }
+}
+
+TEST_F(CsvReaderTest, IsStoppedAmongLinesThatSayNothing) {
+    CsvReader reader(*InputFile::open(write("t.csv", "a,b\n" + std::string(5000, '\n'))));
+    ASSERT_EQ(reader.next().value(), CsvStep::Row);
+    ASSERT_EQ(reader.splitAgain(','), CsvStep::Row);
+    std::stop_source stop;
+    stop.request_stop();
+    const auto stopped = reader.next(Progress(stop.get_token()));
+    ASSERT_FALSE(stopped);
+    EXPECT_EQ(stopped.error().fault, Fault::Cancelled);
 }
 
 } // namespace
