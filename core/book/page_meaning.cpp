@@ -394,6 +394,7 @@ PageMeaning readPage(std::span<const std::string> lines, const PageContext& cont
     PageMeaning meaning = PageReader(lines, context).run();
     askAboutSlips(lines, meaning);
     remarkOnUnsaidAims(lines, context, meaning);
+    remarkOnNoDepth(lines, meaning);
     return meaning;
 }
 

@@ -99,6 +99,7 @@ struct LineOffer {
     std::string words;       ///< "yards?"
     std::string replacement; ///< the whole line as it would read; empty where only `answer` counts
     std::optional<Answer> answer;
+    std::string above = {}; ///< a line that comes to stand above it; empty for none
 };
 
 /// What a line was taken to mean. `words` is what is shown beside it ("9 ft, gravel"); `unclear`

@@ -68,8 +68,7 @@ std::string onAim(std::string_view line, std::string_view label, const std::stri
 
 void remark(LineMeaning& meaning, std::string_view line, const std::string& label, Labels said) {
     meaning.remark = label + " is not among the aims said so far (" + listed(said) +
-                     "): another name for one of them? Or write a line \"aim " + label +
-                     "\" for a new one.";
+                     "): another name for one of them, or a new one?";
     said.resize(std::min(said.size(), mostOffered));
     for (const std::string& other : said) {
         if (std::string mended = onAim(line, label, other); !mended.empty()) {
@@ -77,6 +76,8 @@ void remark(LineMeaning& meaning, std::string_view line, const std::string& labe
                 {.words = other + "?", .replacement = std::move(mended), .answer = {}});
         }
     }
+    meaning.offers.push_back(
+        {.words = "a new aim", .replacement = {}, .answer = {}, .above = "aim " + label});
 }
 
 /// What a note may have been meant to be.
@@ -156,7 +157,49 @@ std::optional<Slip> depthBelowZero(std::string_view text) {
     return std::nullopt;
 }
 
+/// The line without the word for its depth of 0; empty where that is not told apart.
+std::string withoutItsNought(std::string_view text) {
+    const std::vector<std::string_view> words = wordsOf(text);
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        const bool isNought = words[i].front() == '0' &&
+                              words[i].find_first_of("123456789") == std::string_view::npos;
+        if (isNought && beginsWithDigit(words[i])) {
+            const auto at = static_cast<std::size_t>(words[i].data() - text.data());
+            std::string_view rest = text.substr(at + words[i].size());
+            rest.remove_prefix(std::min(rest.find_first_not_of(" \t"), rest.size()));
+            return std::string(trimmedText(std::string(text.substr(0, at)).append(rest)));
+        }
+    }
+    return {};
+}
+
 } // namespace
+
+void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning) {
+    constexpr int sure = 3;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        LineMeaning& line = meaning.lines[i];
+        if (line.kind != LineKind::Reading || !line.draft || !line.remark.empty()) {
+            continue;
+        }
+        const Reading& reading = meaning.readings[*line.draft].reading;
+        const bool isNought = reading.depth && !reading.depth->to &&
+                              reading.depth->method != DepthMethod::FloatPulls &&
+                              !(reading.depth->value.number > 0.0);
+        if (!isNought || reading.sureness == sure) {
+            continue;
+        }
+        const std::string text(trimmedText(lines[i]));
+        line.remark =
+            "a depth of 0 is where the water ends: is the bed bare there, or was no depth "
+            "taken?";
+        line.offers.push_back({.words = "bare, sure", .replacement = text + " !", .answer = {}});
+        if (std::string mended = withoutItsNought(text); !mended.empty()) {
+            line.offers.push_back(
+                {.words = mended + "?", .replacement = std::move(mended), .answer = {}});
+        }
+    }
+}
 
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning) {
     for (std::size_t i = 0; i < lines.size(); ++i) {

@@ -15,9 +15,13 @@ namespace bedlore {
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning);
 
 /// Where a visit's aims are said, on the page or on another visit to its swim, the first reading on
-/// a letter that is none of them asks whether another was meant. A page without any aims said is
-/// asked nothing: aims without degrees are normal on the first day.
+/// a letter that is none of them asks whether another was meant, or a new one. A page without any
+/// aims said is asked nothing: aims without degrees are normal on the first day.
 void remarkOnUnsaidAims(
     std::span<const std::string> lines, const PageContext& context, PageMeaning& meaning);
+
+/// Asks about a depth of 0, which pulls the whole bed around it up to the surface: it may stand for
+/// "no depth". One that he is sure of ("!") is asked nothing.
+void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning);
 
 } // namespace bedlore

@@ -114,7 +114,8 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& 
     }
     map.contours = clipped(
         contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), outline->shape);
-    map.notes.emplace_back("Some of the depths inside the outline are estimates between casts.");
+    map.notes.emplace_back(
+        "Some of the depths inside the outline lie between casts and were not read.");
 }
 
 PlaneBearing directionTo(Point from, Point to) {

@@ -72,16 +72,50 @@ TEST(PageRemarks, ALetterAmongSaidAimsThatIsNoneOfThemIsAskedAboutOnce) {
     EXPECT_EQ(page.line(3).kind, LineKind::Reading) << "it counts all the same";
     EXPECT_EQ(
         page.line(3).remark,
-        "Q is not among the aims said so far (A, B): another name for one of them? Or write a "
-        "line \"aim Q\" for a new one.");
-    ASSERT_EQ(page.line(3).offers.size(), 2U);
+        "Q is not among the aims said so far (A, B): another name for one of them, or a new one?");
+    ASSERT_EQ(page.line(3).offers.size(), 3U);
     EXPECT_EQ(page.line(3).offers[1].replacement, "B 28 9");
+    EXPECT_EQ(page.line(3).offers[2].words, "a new aim");
+    EXPECT_EQ(page.line(3).offers[2].above, "aim Q");
     EXPECT_EQ(page.line(2).remark, "");
     EXPECT_EQ(page.line(4).remark, "");
     EXPECT_EQ(page.line(5).remark, "") << "asked once";
     EXPECT_EQ(page.mended(3).words, "28 wraps (112 yd), 9 ft");
     EXPECT_EQ(page.line(3).remark, "");
     EXPECT_NE(page.line(5).remark, "") << "now it is the first";
+}
+
+TEST(PageRemarks, ANewAimIsSaidByALineAboveItsFirstReading) {
+    Typed page({"aim A = dead pine", "A 28 9", "Q 28 9", "27 8"});
+    const LineOffer offer = page.line(2).offers.back();
+    page.lines.insert(
+        page.lines.begin() + static_cast<std::ptrdiff_t>(heads.size()) + 2, offer.above);
+    page.read();
+    EXPECT_EQ(page.line(2).kind, LineKind::Header);
+    for (std::size_t i = 2; i < 5; ++i) {
+        EXPECT_EQ(page.line(i).remark, "") << i;
+    }
+    EXPECT_EQ(page.meaning.casts.at(page.reading(3).castIndex).aim, "Q");
+    EXPECT_EQ(page.reading(4).castIndex, page.reading(3).castIndex);
+}
+
+TEST(PageRemarks, ADepthOfNothingIsAskedAbout) {
+    Typed page(
+        {"A 24 0 gr", "23 0' si", "22 0.5 gr", "21 0p gr", "20 0-2 gr", "19 0 gr !", "18 gr"});
+    for (const std::size_t i : {0U, 1U}) {
+        EXPECT_EQ(page.line(i).kind, LineKind::Reading) << "it counts all the same";
+        EXPECT_THAT(page.line(i).remark, HasSubstr("a depth of 0")) << i;
+        ASSERT_EQ(page.line(i).offers.size(), 2U) << i;
+    }
+    EXPECT_EQ(page.line(0).offers[0].replacement, "A 24 0 gr !");
+    EXPECT_EQ(page.line(0).offers[1].replacement, "A 24 gr");
+    EXPECT_EQ(page.line(1).offers[1].replacement, "23 si");
+    for (std::size_t i = 2; i < 7; ++i) {
+        EXPECT_EQ(page.line(i).remark, "") << i;
+    }
+    EXPECT_EQ(page.mended(0).remark, "") << "he is sure";
+    ASSERT_TRUE(page.reading(0).reading.depth.has_value());
+    EXPECT_EQ(page.reading(0).reading.depth->value.number, 0.0);
 }
 
 TEST(PageRemarks, LettersWithoutAnyAimSaidAreTheFirstDay) {
@@ -105,7 +139,7 @@ TEST(PageRemarks, AimsOfAnotherVisitToTheSwimAreSaidToo) {
     const Typed page({"A 28 9", "+Q 28 9"}, context);
     EXPECT_EQ(page.line(0).remark, "");
     EXPECT_THAT(page.line(1).remark, HasSubstr("(A)"));
-    ASSERT_EQ(page.line(1).offers.size(), 1U);
+    ASSERT_EQ(page.line(1).offers.size(), 2U);
     EXPECT_EQ(page.line(1).offers[0].replacement, "+A 28 9");
     context.aims = {{.swim = "the Gap", .label = "A"}};
     EXPECT_EQ(Typed({"Q 28 9"}, context).line(0).remark, "") << "another swim's aims";
