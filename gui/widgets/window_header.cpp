@@ -18,7 +18,9 @@ WindowHeader::WindowHeader(QWidget* words, QWidget* buttons, QWidget* parent)
     , buttons_(buttons) {
     setObjectName(QStringLiteral("headerLine"));
     setAttribute(Qt::WA_StyledBackground);
-    setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+    QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
+    policy.setHeightForWidth(true);
+    setSizePolicy(policy);
     words_->setParent(this);
     buttons_->setParent(this);
 }
@@ -32,7 +34,7 @@ QSize WindowHeader::sizeHint() const {
 }
 
 QSize WindowHeader::minimumSizeHint() const {
-    return {words_->minimumSizeHint().width() + 2 * side, sizeHint().height()};
+    return {words_->minimumSizeHint().width() + 2 * side, heightForWidth(width())};
 }
 
 void WindowHeader::resizeEvent(QResizeEvent* event) {
@@ -48,15 +50,52 @@ bool WindowHeader::event(QEvent* event) {
     return QWidget::event(event);
 }
 
+WindowHeader::Buttons WindowHeader::placeOfButtons(int width) const {
+    if (sizeHint().width() <= width) {
+        return Buttons::Beside;
+    }
+    const bool mayGoBelow = other_ == nullptr || other_->isHidden();
+    const bool fits = buttons_->sizeHint().width() + 2 * side <= width;
+    return mayGoBelow && fits ? Buttons::Below : Buttons::Hidden;
+}
+
+void WindowHeader::giveWayTo(QWidget* other) {
+    other_ = other;
+    other->installEventFilter(this);
+}
+
+bool WindowHeader::eventFilter(QObject* watched, QEvent* event) {
+    const bool isOther = watched == other_;
+    if (isOther &&
+        (event->type() == QEvent::ShowToParent || event->type() == QEvent::HideToParent)) {
+        updateGeometry();
+        arrange();
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+int WindowHeader::heightForWidth(int width) const {
+    const int one = sizeHint().height();
+    return placeOfButtons(width) == Buttons::Below
+               ? words_->sizeHint().height() + buttons_->sizeHint().height() + 2 * edge
+               : one;
+}
+
 void WindowHeader::arrange() {
     const QRect inside = rect().adjusted(side, edge, -side, -edge);
-    const int wanted = buttons_->sizeHint().width();
-    const bool fits = sizeHint().width() <= width();
-    buttons_->setVisible(fits);
-    if (fits) {
-        buttons_->setGeometry(inside.right() + 1 - wanted, inside.top(), wanted, inside.height());
+    const QSize wanted = buttons_->sizeHint();
+    const Buttons where = placeOfButtons(width());
+    buttons_->setVisible(where != Buttons::Hidden);
+    const int right = inside.right() + 1 - wanted.width();
+    QRect words = inside;
+    if (where == Buttons::Beside) {
+        buttons_->setGeometry(right, inside.top(), wanted.width(), inside.height());
+        words.setWidth(inside.width() - wanted.width());
+    } else if (where == Buttons::Below) {
+        words.setHeight(words_->sizeHint().height());
+        buttons_->setGeometry(right, words.bottom() + 1, wanted.width(), wanted.height());
     }
-    words_->setGeometry(inside.adjusted(0, 0, fits ? -wanted : 0, 0));
+    words_->setGeometry(words);
 }
 
 } // namespace bedlore

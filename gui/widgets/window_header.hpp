@@ -3,30 +3,41 @@
 
 #include <QWidget>
 
-// The line at the head of the window: words that always show, and buttons while there is room.
+#include <cstdint>
+
+// The line at the head of the window: words that always show, and buttons beside or below them.
 
 namespace bedlore {
 
-/// `words` on the left get what room they want; `buttons` on the right are hidden where both do not
-/// fit, so whatever they do must stand in a menu too.
+/// `words` on the left get what room they want; `buttons` stand to their right, or below them where
+/// both do not fit side by side. Where there is no room for the buttons alone they are hidden, so
+/// whatever they do must stand in a menu too.
 class WindowHeader : public QWidget {
     Q_OBJECT
 
 public:
     WindowHeader(QWidget* words, QWidget* buttons, QWidget* parent = nullptr);
+    /// While `other` shows it needs the height: then the buttons do not go below the words.
+    void giveWayTo(QWidget* other);
 
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
+    [[nodiscard]] bool hasHeightForWidth() const override { return true; }
+    [[nodiscard]] int heightForWidth(int width) const override;
 
 protected:
     void resizeEvent(QResizeEvent* event) override;
     bool event(QEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
+    enum class Buttons : std::uint8_t { Beside, Below, Hidden };
+    [[nodiscard]] Buttons placeOfButtons(int width) const;
     void arrange();
 
     QWidget* words_;
     QWidget* buttons_;
+    QWidget* other_ = nullptr;
 };
 
 } // namespace bedlore

@@ -83,10 +83,12 @@ void MainWindow::buildFrame() {
     headerButton(action(QStringLiteral("newPage")), tr("New page"), *row, buttons);
     headerButton(action(QStringLiteral("print")), tr("Print"), *row, buttons);
     headerButton(action(QStringLiteral("export")), tr("Export"), *row, buttons);
-    header_ = new WindowHeader(where_, buttons);
+    auto* header = new WindowHeader(where_, buttons);
+    header_ = header;
     messages_ = new MessageBar;
     guide_ = new TourGuide(*this, options_.practice);
     connect(guide_, &TourGuide::warned, messages_, &MessageBar::warn);
+    header->giveWayTo(guide_->panel());
     body_ = new QStackedWidget;
     foot_ = new FootLine;
     auto* whole = new QWidget;

@@ -135,6 +135,28 @@ TEST(LargeText, EveryDialogFitsASmallScreenWithItsButtonsInSight) {
     expectFits(import, 2); // take in, cancel
 }
 
+TEST(LargeText, ButtonsOfTheHeadStandBelowItsWords) {
+    OpenWindow open;
+    open.window.resize(smallScreen);
+    open.typePage(headers);
+    const auto& head = open.part<QWidget>("headerLine");
+    const int usual = head.height();
+    open.window.setTextScale(largest);
+    settle();
+    EXPECT_GT(head.height(), usual);
+    int buttons = 0;
+    for (const QToolButton* button : head.findChildren<QToolButton*>()) {
+        if (button->objectName().isEmpty()) { // the words have names
+            ++buttons;
+            EXPECT_TRUE(button->isVisible()) << button->text().toStdString();
+            const QRect place(button->mapTo(&head, QPoint()), button->size());
+            EXPECT_TRUE(head.rect().contains(place)) << button->text().toStdString();
+        }
+    }
+    EXPECT_EQ(buttons, 4);
+    EXPECT_EQ(open.window.size(), smallScreen);
+}
+
 TEST(LargeText, TheKeyStandsInSightInTheListOfKeys) {
     LargeWindow open;
     open.open("keys");
