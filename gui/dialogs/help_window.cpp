@@ -10,6 +10,7 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QScrollBar>
+#include <QShortcut>
 #include <QTextBlock>
 #include <QTextBrowser>
 #include <QTextCursor>
@@ -130,6 +131,11 @@ HelpWindow::HelpWindow(const ActionLookup& actionNamed, QWidget* parent)
     whole->setSpacing(16);
     whole->addLayout(left, 2);
     whole->addWidget(page_, 5);
+    auto* toFind = new QShortcut(QKeySequence(QStringLiteral("Ctrl+F")), this);
+    connect(toFind, &QShortcut::activated, this, [this] {
+        find_->setFocus(Qt::ShortcutFocusReason);
+        find_->selectAll();
+    });
     connect(find_, &QLineEdit::textChanged, this, &HelpWindow::list);
     connect(list_, &QListWidget::currentRowChanged, this, &HelpWindow::showCurrent);
     connect(page_, &QTextBrowser::anchorClicked, this, [this](const QUrl& link) {
