@@ -6,6 +6,7 @@
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
+#include <QApplication>
 #include <QDir>
 #include <QFile>
 #include <QImage>
@@ -181,28 +182,29 @@ TEST(Help, PicturesShowSomethingAndEachIsUsed) {
     }
 }
 
-TEST(Help, EveryExampleIsUnderstoodAsThePageSays) {
-    OpenHelp open;
-    std::vector<std::string> lines{
-        "swim the Point",
-        "date 2025-04-12",
-        "sticks 12 ft",
-        "distances wraps",
-        "depths ft",
-        "float pulls 12 in + 12 in"};
-    const std::size_t heads = lines.size();
-    for (const HelpTopic& topic : open.help().topics()) {
-        // What stands in the first column of a table.
-        for (const QString& row : topic.markdown.split(u'\n')) {
-            if (row.startsWith(QLatin1String("| `"))) {
-                for (const QString& example :
-                     caught(row.section(u'|', 1, 1), QStringLiteral("`([^`]*)`"))) {
-                    lines.push_back(example.toStdString());
-                }
+/// What stands between backquotes in the first column of the tables of `text`.
+void addExamples(const QString& text, std::vector<std::string>& lines) {
+    for (const QString& row : text.split(u'\n')) {
+        if (row.startsWith(QLatin1String("| `"))) {
+            for (const QString& example :
+                 caught(row.section(u'|', 1, 1), QStringLiteral("`([^`]*)`"))) {
+                lines.push_back(example.toStdString());
             }
         }
     }
-    ASSERT_GT(lines.size(), heads + 20);
+}
+
+const std::vector<std::string> headsOfExamples{
+    "swim the Point",
+    "date 2025-04-12",
+    "sticks 12 ft",
+    "distances wraps",
+    "depths ft",
+    "float pulls 12 in + 12 in"};
+
+/// `lines` under those heads, each as what it is shown for.
+void expectUnderstood(const std::vector<std::string>& lines) {
+    ASSERT_GT(lines.size(), headsOfExamples.size() + 20);
     PageContext context;
     context.reels = {"big pit reel"};
     const PageMeaning meaning = readPage(lines, context);
@@ -211,6 +213,36 @@ TEST(Help, EveryExampleIsUnderstoodAsThePageSays) {
         EXPECT_EQ(meaning.lines[i].unclear, "");
         EXPECT_NE(meaning.lines[i].kind, LineKind::Note);
     }
+}
+
+TEST(Help, EveryExampleIsUnderstoodAsThePageSays) {
+    OpenHelp open;
+    std::vector<std::string> lines = headsOfExamples;
+    for (const HelpTopic& topic : open.help().topics()) {
+        addExamples(topic.markdown, lines);
+    }
+    expectUnderstood(lines);
+}
+
+TEST(Readme, EveryKindOfLineIsUnderstoodAsItSays) {
+    QFile file(QStringLiteral(BEDLORE_SOURCE_DIR "/README.md"));
+    ASSERT_TRUE(file.open(QIODevice::ReadOnly));
+    const QString text = QString::fromUtf8(file.readAll());
+    const qsizetype table = text.indexOf(QLatin1String("| you write | it means |"));
+    ASSERT_GE(table, 0);
+    std::vector<std::string> lines = headsOfExamples;
+    addExamples(text.mid(table, text.indexOf(QLatin1String("\n\n"), table) - table), lines);
+    expectUnderstood(lines);
+}
+
+TEST(Help, ControlFLeadsToItsOwnSearch) {
+    OpenHelp open;
+    QApplication::setActiveWindow(&open.help());
+    QTest::keyClicks(&open.find(), QStringLiteral("weed"));
+    open.page().setFocus();
+    QTest::keyClick(&open.page(), Qt::Key_F, Qt::ControlModifier);
+    EXPECT_TRUE(open.find().hasFocus());
+    EXPECT_EQ(open.find().selectedText(), QStringLiteral("weed")) << "typed over at once";
 }
 
 TEST(Help, IsFoundByAWordWithoutTheMouse) {
