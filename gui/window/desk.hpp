@@ -108,6 +108,9 @@ private:
     void pointAgain();
     void showPageOf(const Whereabouts& where);
     void showPlace();
+    /// A place that is that of a reading goes where the reading is now.
+    void followReading();
+    void giveRoom(QWidget& listed);
     void showReading(Id<Reading> reading);
     void goToLineOf(Id<Reading> reading);
     void showAimsList();
@@ -143,6 +146,7 @@ private:
     std::vector<AimLine> aims_;
     std::optional<std::size_t> aim_;
     std::optional<Point> place_;
+    std::optional<Id<Reading>> placeOf_; ///< the reading that is there, where it was chosen by one
 };
 
 } // namespace bedlore

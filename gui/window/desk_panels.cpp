@@ -5,6 +5,7 @@
 #include <QStackedWidget>
 
 #include <algorithm>
+#include <numeric>
 #include <utility>
 
 // The panels that list: the aims with what was felt along them, and his own shorthand.
@@ -78,9 +79,23 @@ void Desk::showPanel(Panel which, bool shown) {
         refreshShorthand();
     }
     if (shown && (which == Panel::Aims || which == Panel::Shorthand)) {
+        giveRoom(wanted);
         wanted.setFocus(Qt::ShortcutFocusReason);
     } else if (!shown && hadKeys) {
         (left_->isHidden() ? static_cast<QWidget*>(plan_) : left_->currentWidget())->setFocus();
+    }
+}
+
+/// What comes up under the page has a third of the column at least: from the one that has most.
+void Desk::giveRoom(QWidget& listed) {
+    QList<int> heights = leftColumn_->sizes();
+    const auto at = static_cast<qsizetype>(leftColumn_->indexOf(&listed));
+    const int least = std::accumulate(heights.begin(), heights.end(), 0) / 3;
+    const int lacking = least - heights[at];
+    if (lacking > 0) {
+        *std::max_element(heights.begin(), heights.end()) -= lacking;
+        heights[at] = least;
+        leftColumn_->setSizes(heights);
     }
 }
 

@@ -254,8 +254,8 @@ void Desk::followBed() {
     plan_->setPicture(pictureToShow());
     section_->setMap(picture->bed, aims_);
     showAimsList();
+    followReading();
     chooseAim(aim_);
-    showPlace();
     // At once: the fit that comes behind would take the processors from it.
     plan_->repaint();
     pointAgain();
@@ -271,6 +271,7 @@ void Desk::chooseAim(std::optional<std::size_t> aim) {
 
 void Desk::choosePlace(std::optional<Point> place) {
     place_ = place;
+    placeOf_.reset();
     const auto bed = map();
     if (place && bed != nullptr && bed->standing() != nullptr) {
         if (const auto aim = nearestAim(aims_, bed->standing()->tip, *place)) {
@@ -308,6 +309,22 @@ void Desk::showPlace() {
     section_->setChosenRange(range);
 }
 
+void Desk::followReading() {
+    if (!placeOf_) {
+        return;
+    }
+    const auto& readings = map()->reduction.readings;
+    const auto found =
+        std::find_if(readings.begin(), readings.end(), [this](const PlacedReading& one) {
+            return one.reading == *placeOf_;
+        });
+    if (found != readings.end()) {
+        place_ = found->place;
+    } else if (document_->book()->find(*placeOf_) == nullptr) {
+        choosePlace(std::nullopt);
+    }
+}
+
 void Desk::showReading(Id<Reading> reading) {
     const auto bed = map();
     if (bed == nullptr) {
@@ -325,6 +342,7 @@ void Desk::showReading(Id<Reading> reading) {
         }
         if (placed.place) {
             place_ = placed.place;
+            placeOf_ = reading;
             showPlace();
         }
         aimsPanel_->setChosen(aim_, reading);

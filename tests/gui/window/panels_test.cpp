@@ -8,6 +8,8 @@
 #include <QTreeView>
 #include <QTreeWidget>
 
+#include <cmath>
+
 // The panels that list: aims with what was felt along them, and his own shorthand.
 
 namespace bedlore::testing {
@@ -242,6 +244,53 @@ TEST(ShorthandPanel, ABareDepthIsPullsOrFeetForItsVisit) {
     EXPECT_EQ(
         open.part<QTreeWidget>("shorthandList").topLevelItem(0)->text(0),
         QStringLiteral("bare depths, the Point, 12 April 2025"));
+}
+
+TEST(ListPanels, ComeUpWithAThirdOfTheColumn) {
+    OpenWindow open;
+    open.typePage(eveningPage());
+    const int whole = open.part<QWidget>("leftColumn").height();
+    for (const char* name : {"panelAims", "panelShorthand"}) {
+        trigger(open, name);
+    }
+    for (const Desk::Panel panel : {Desk::Panel::Page, Desk::Panel::Aims, Desk::Panel::Shorthand}) {
+        EXPECT_GE(open.desk().panel(panel).height(), whole / 3 - 2) << static_cast<int>(panel);
+    }
+}
+
+TEST(ChosenPlace, GoesWithTheReadingWhoseLineIsMended) {
+    OpenWindow open;
+    std::vector<std::string> lines = headers;
+    lines.insert(lines.end(), {"A 32 6'", "30 7", "28 8"});
+    open.typePage(lines);
+    const auto line = static_cast<int>(headers.size()) + 1;
+    open.editor().goToLine(line);
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    const auto before = open.desk().chosenPlace();
+    ASSERT_TRUE(before.has_value());
+    // The line becomes "29 7", and the cursor stays on it.
+    open.editor().moveCursor(QTextCursor::StartOfLine);
+    QTest::keyClick(&open.editor(), Qt::Key_Delete);
+    QTest::keyClick(&open.editor(), Qt::Key_Delete);
+    open.press("29");
+    ASSERT_TRUE(open.desk().page().keep());
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    const auto after = open.desk().chosenPlace();
+    ASSERT_TRUE(after.has_value());
+    // Source: by hand. One wrap of 12 ft less line, nearly flat: 3.66 m nearer, to a tenth.
+    const Point tip = open.desk().aims().front().tip;
+    const auto out = [&](const Point& at) {
+        return std::hypot(at.east - tip.east, at.north - tip.north);
+    };
+    EXPECT_NEAR(out(*before) - out(*after), 12 * 0.3048, 0.1);
+    // A place that he chose himself stays where he chose it.
+    open.desk().choosePlace(*before);
+    open.editor().moveCursor(QTextCursor::StartOfLine);
+    QTest::keyClick(&open.editor(), Qt::Key_Delete);
+    open.press("3");
+    ASSERT_TRUE(open.desk().page().keep());
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    EXPECT_EQ(open.desk().chosenPlace(), before);
 }
 
 } // namespace
