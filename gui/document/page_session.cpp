@@ -157,6 +157,9 @@ PageSession::take(const LineOffer& offer, std::size_t index, std::vector<std::st
     if (!offer.replacement.empty() && index < lines.size()) {
         lines[index] = offer.replacement;
     }
+    if (!offer.above.empty() && index < lines.size()) {
+        lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(index), offer.above);
+    }
     const std::string label = "answered line " + std::to_string(index + 1);
     if (Result<void> kept = keepAfter(std::move(before), lines, {.label = label}); !kept) {
         return fail(kept.error());

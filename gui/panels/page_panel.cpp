@@ -240,7 +240,8 @@ void PagePanel::answer(int number) {
         return;
     }
     const LineOffer offer = meaning.offers[static_cast<std::size_t>(number)];
-    const int cursorLine = editor_->currentLine();
+    const bool isPushedDown = !offer.above.empty() && editor_->currentLine() >= line;
+    const int cursorLine = editor_->currentLine() + (isPushedDown ? 1 : 0);
     keeping_ = true;
     const Result<std::vector<std::string>> taken =
         session_.take(offer, static_cast<std::size_t>(line), typedLines());

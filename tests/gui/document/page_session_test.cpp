@@ -212,6 +212,26 @@ TEST(PageSession, OneKeyMendsAnUnclearLine) {
     EXPECT_EQ(typing.document->undoWords(), QStringLiteral("answered line 7"));
 }
 
+TEST(PageSession, OneKeySaysANewAimAboveItsFirstReading) {
+    Typing typing;
+    const std::vector<std::string> lines = with(header, "aim A = dead pine\nA 28 9\nQ 27 8\n26 7");
+    ASSERT_TRUE(typing.session.keep(lines).has_value());
+    const std::size_t asked = header.size() + 2;
+    const PageMeaning meaning = typing.session.meaningOf(lines);
+    ASSERT_FALSE(meaning.lines[asked].offers.empty());
+    const LineOffer offer = meaning.lines[asked].offers.back();
+    ASSERT_EQ(offer.words, "a new aim");
+    const auto taken = typing.session.take(offer, asked, lines);
+    ASSERT_TRUE(taken.has_value()) << taken.error().message;
+    std::vector<std::string> wanted = lines;
+    wanted.insert(wanted.begin() + static_cast<std::ptrdiff_t>(asked), "aim Q");
+    EXPECT_EQ(*taken, wanted);
+    EXPECT_EQ(typing.session.keptLines(), wanted);
+    for (const LineMeaning& line : typing.session.meaningOf(wanted).lines) {
+        EXPECT_EQ(line.remark, "");
+    }
+}
+
 TEST(PageSession, TwoPagesDoNotDisturbEachOther) {
     Typing typing;
     ASSERT_TRUE(typing.session.keep(with(header, "A 28½ 9 gr")).has_value());
