@@ -11,8 +11,11 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPlainTextEdit>
+#include <QProgressBar>
 
 #include <algorithm>
+#include <fstream>
 #include <set>
 
 // No word of statistics stands on the screen: not in the help, not on a desk full of readings, its
@@ -74,6 +77,12 @@ private:
         if (const auto* button = qobject_cast<const QAbstractButton*>(&part)) {
             read(button->text(), where);
         }
+        if (const auto* text = qobject_cast<const QPlainTextEdit*>(&part)) {
+            read(text->toPlainText(), where);
+        }
+        if (const auto* bar = qobject_cast<const QProgressBar*>(&part)) {
+            read(bar->format(), where);
+        }
         if (const auto* line = qobject_cast<const QLineEdit*>(&part)) {
             read(line->placeholderText(), where);
         }
@@ -120,7 +129,16 @@ TEST(ScreenWords, DeskFullOfReadingsHasNoWordOfStatistics) {
     Reader reader;
     reader.readAll(open.window);
     // Every action that opens a panel or a dialog, one after another.
-    for (const char* name : {"panelAims", "panelShorthand", "print", "keys", "help"}) {
+    for (const char* name :
+         {"panelAims",
+          "panelShorthand",
+          "find",
+          "swimPlace",
+          "levelMark",
+          "privateThings",
+          "print",
+          "keys",
+          "help"}) {
         QAction* action = open.window.action(QString::fromLatin1(name));
         ASSERT_NE(action, nullptr) << name;
         ASSERT_TRUE(action->isEnabled()) << name;
@@ -132,6 +150,9 @@ TEST(ScreenWords, DeskFullOfReadingsHasNoWordOfStatistics) {
         open.desk().plan().picture()->bed,
         {.folder = {}, .name = QStringLiteral("Harl Pit"), .units = {}});
     reader.readAll(files);
+    for (const char* dialog : {"swimDialog", "levelDialog", "privateDialog", "printDialog"}) {
+        EXPECT_TRUE(open.part<QWidget>(dialog).isVisible()) << dialog;
+    }
     // A place on the map: how deep, how sure.
     QTest::mouseClick(
         &open.desk().plan(), Qt::LeftButton, Qt::NoModifier, open.desk().plan().rect().center());
@@ -139,6 +160,33 @@ TEST(ScreenWords, DeskFullOfReadingsHasNoWordOfStatistics) {
     reader.readAll(open.window);
     EXPECT_TRUE(reader.hasSeen(QStringLiteral("within about"))) << "how sure he may be";
     EXPECT_TRUE(reader.hasSeen(QStringLiteral("angle guessed"))) << "rows of a list";
+    EXPECT_GT(reader.count(), 100U);
+}
+
+TEST(ScreenWords, FindingAndTakingInHaveNoWordOfStatistics) {
+    OpenWindow open;
+    open.typePage(eveningPage());
+    Reader reader;
+    open.window.action(QStringLiteral("find"))->trigger();
+    pressKeys(open.part<QLineEdit>("findLine"), QStringLiteral("gravel"));
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    reader.readAll(open.window);
+    EXPECT_TRUE(reader.hasSeen(QStringLiteral("9½ gr"))) << "rows of what was found";
+    const auto page = open.folder / "page.txt";
+    std::ofstream(page) << whole(eveningPage());
+    const auto table = open.folder / "readings.csv";
+    std::ofstream(table)
+        << "swim,date,cast,bearing,north,distance,distance_unit,depth,depth_unit,bottom,note\n"
+           "A,2025-04-12,1,231.5,true,60,m,3,m,gravel,\n"
+           "A,2025-04-12,1,231.5,true,far,m,-3,furlong,ice,\n"
+           "A,2025-04-12,2,400000,up,55,wrap,2.8,m,silt,\n";
+    open.window.importFiles({page, table});
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    reader.readAll(open.window);
+    EXPECT_TRUE(reader.hasSeen(QStringLiteral("furlong"))) << "rows that cannot be used";
+    EXPECT_TRUE(
+        reader.hasSeen(QStringLiteral("To be taken in")) ||
+        reader.hasSeen(QStringLiteral("Without the bad rows")));
     EXPECT_GT(reader.count(), 100U);
 }
 
