@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/main_window.hpp"
 #include "tests/gui/drive.hpp"
+#include "tests/gui/packaged_fonts.hpp"
 
 #include <QApplication>
 #include <QFile>
@@ -83,14 +84,16 @@ private:
 } // namespace
 
 int main(int argc, char** argv) {
+    const QTemporaryDir folder;
     setenv("QT_QPA_PLATFORM", "offscreen", 1);
+    testing::usePackagedFonts(folder.path().toStdString());
     QApplication application(argc, argv);
+    QApplication::setCursorFlashTime(0); // the caret is there, however long the bed took
     const QStringList arguments = QApplication::arguments();
     if (arguments.size() != 3) {
         std::fputs("usage: help_pictures BOOK FOLDER\n", stderr);
         return 2;
     }
-    const QTemporaryDir folder;
     const QString copy = folder.filePath(QStringLiteral("Harl Pit.gpkg"));
     MainWindow window({.settings = folder.filePath(QStringLiteral("settings.ini")).toStdString()});
     window.resize(1120, 680);

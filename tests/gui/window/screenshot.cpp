@@ -2,6 +2,7 @@
 #include "gui/window/main_window.hpp"
 #include "gui/window/tour_guide.hpp"
 #include "tests/gui/drive.hpp"
+#include "tests/gui/packaged_fonts.hpp"
 
 #include <QApplication>
 #include <QStringList>
@@ -56,15 +57,17 @@ void openTour(MainWindow& window, const QString& name) {
 } // namespace
 
 int main(int argc, char** argv) {
+    const QTemporaryDir folder;
     setenv("QT_QPA_PLATFORM", "offscreen", 1);
+    testing::usePackagedFonts(folder.path().toStdString());
     QApplication application(argc, argv);
+    QApplication::setCursorFlashTime(0); // the caret is there, however long the bed took
     const QStringList arguments = QApplication::arguments();
     if (arguments.size() < 3) {
         std::fputs(
             "usage: screenshot BOOK OUT.png [palette] [width height] [aim] [text]\n", stderr);
         return 2;
     }
-    const QTemporaryDir folder;
     MainWindow window(
         {.practice = folder.filePath(QStringLiteral("wrackle-mere.gpkg")).toStdString(),
          .settings = folder.filePath(QStringLiteral("settings.ini")).toStdString()});
