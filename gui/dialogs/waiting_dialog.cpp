@@ -20,6 +20,7 @@ WaitingDialog::WaitingDialog(const Words& words, QWidget* parent)
     progress_->setAccessibleName(words.title);
     progress_->setRange(0, 100);
     progress_->setFormat(words.share);
+    progress_->setMinimumWidth(fontMetrics().horizontalAdvance(words.share) + 32);
     stop_->setObjectName(QStringLiteral("waitingStop"));
     // What he typed last before this came up must not press it.
     stop_->setAutoDefault(false);
