@@ -31,7 +31,7 @@ public:
         QString objectName;
         QString accessibleName;
     };
-    ChoiceLine(const std::vector<Part>& parts, QWidget* parent = nullptr);
+    explicit ChoiceLine(const std::vector<Part>& parts, QWidget* parent = nullptr);
 
     /// What part `index` says, and what else it could. A part without words is hidden.
     void setPart(std::size_t index, const QString& words, std::vector<Choice> choices);

@@ -147,7 +147,9 @@ inline std::vector<std::string> includeFaults(const std::string& path, const std
         const std::string_view name = includedName(line);
         const std::string fault = name.empty() ? "" : includeFault(path, name);
         if (!fault.empty()) {
-            faults.push_back(path + ":" + std::to_string(number) + ": " + fault + ": " + line);
+            std::string& said = faults.emplace_back(path);
+            said.append(":").append(std::to_string(number));
+            said.append(": ").append(fault).append(": ").append(line);
         }
     }
     return faults;
