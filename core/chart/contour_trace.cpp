@@ -80,8 +80,8 @@ public:
     }
     /// Unique for each edge of the mesh: no two edges share a middle.
     [[nodiscard]] std::uint64_t edge(Node a, Node b) const {
-        const auto x = static_cast<std::uint64_t>(a.x + b.x);
-        const auto y = static_cast<std::uint64_t>(a.y + b.y);
+        const auto x = static_cast<std::uint64_t>(a.x) + static_cast<std::uint64_t>(b.x);
+        const auto y = static_cast<std::uint64_t>(a.y) + static_cast<std::uint64_t>(b.y);
         return y * static_cast<std::uint64_t>(2 * width_) + x;
     }
     /// Where level `k` crosses an edge; the same to the last bit from either triangle.

@@ -224,9 +224,9 @@ std::vector<OpenArea> areasOf(const std::vector<BandRing>& rings) {
     return areas;
 }
 
-std::vector<OpenArea> areasOfLoops(std::vector<BandRing> rings) {
+std::vector<OpenArea> areasOfLoops(const std::vector<BandRing>& rings) {
     std::vector<BandRing> simple;
-    for (BandRing& ring : rings) {
+    for (const BandRing& ring : rings) {
         splitWhereItTouchesItself({ring.band, withoutIdleCorners(ring.ring)}, simple);
     }
     return areasOf(simple);
@@ -281,7 +281,7 @@ std::vector<Polygon> shownOf(const std::vector<OutlineLoop>& outline) {
         rings.push_back(std::move(ring));
     }
     std::vector<Polygon> shown;
-    for (OpenArea& area : areasOfLoops(std::move(rings))) {
+    for (OpenArea& area : areasOfLoops(rings)) {
         shown.push_back(std::move(area.shape));
     }
     return shown;

@@ -43,7 +43,7 @@ Date today() {
 } // namespace
 
 QString MainWindow::usualFolder(const QString& kind) const {
-    const QString last = settings_.folder(kind);
+    QString last = settings_.folder(kind);
     if (!last.isEmpty() && QFileInfo(last).isDir()) {
         return last;
     }
