@@ -106,7 +106,8 @@ void addExport(CLI::App& app, ExportCommand& c) {
         app,
         "--csv",
         c.csv,
-        "The whole book as a new folder of tables (.csv); with --share the map");
+        "The whole book as a new folder of tables (.csv), with --private what is private too; with "
+        "--share the map");
     addName(app, "--water", c.water, theWater);
     addName(app, "--swim", c.swim, "As seen from this swim");
     addName(app, "--spot", c.spot, "The spot of the card");

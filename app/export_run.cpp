@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "app/export_words.hpp"
 #include "app/runs.hpp"
+#include "core/book/leaving_book.hpp"
 #include "core/chart/map_drawing.hpp"
 #include "core/chart/noted_units.hpp"
 #include "core/io/book_tables.hpp"
@@ -235,14 +236,17 @@ struct Written {
     std::optional<Made> made; ///< none where no map was asked for
 };
 
-/// The whole book as it is, for himself.
+/// The whole book, with what is private only where he says so.
 Result<std::vector<std::string>>
-writeTables(const BookFile& file, const fs::path& folder, Console& console) {
-    console.note(
-        "The tables will hold everything in the book, private spots and photos too: they are for "
-        "yourself, not for sharing.");
-    auto names =
-        writeBookTables(file.book(), file.nextId(), folder, console.progress("Writing the tables"));
+writeTables(const BookFile& file, const ExportCommand& command, Console& console) {
+    const fs::path& folder = *command.csv;
+    const bool isWhole = command.privateThings == PrivateThings::Include;
+    console.note(tablesHoldings(privateThingsIn(file.book()), command.privateThings));
+    auto names = writeBookTables(
+        isWhole ? file.book() : withoutPrivateThings(file.book()),
+        file.nextId(),
+        folder,
+        console.progress("Writing the tables"));
     if (names) {
         std::sort(names->begin(), names->end());
         for (std::string& name : *names) {
@@ -315,7 +319,7 @@ exportFrom(const BookFile& file, const ExportCommand& command, ResultForm form, 
         written = *std::move(maps);
     }
     if (wantsWholeBook(command)) {
-        const auto tables = writeTables(file, *command.csv, console);
+        const auto tables = writeTables(file, command, console);
         if (!tables) {
             return console.fault(tables.error());
         }

@@ -75,6 +75,19 @@ std::optional<Error> exportClash(const ExportCommand& c) {
     return std::nullopt;
 }
 
+std::string tablesHoldings(const PrivateCounts& privateOnes, PrivateThings privateThings) {
+    const std::string all = "The tables will hold everything in the book";
+    const std::string words = privateWords(privateOnes);
+    if (words.empty()) {
+        return all + "; nothing in it is private.";
+    }
+    const bool isOne = privateOnes.spots + privateOnes.marks + privateOnes.photos == 1;
+    return privateThings == PrivateThings::Include
+               ? all + ", " + words + " too: they are for yourself, not for sharing."
+               : all + " but what is private: " + words + (isOne ? " stays" : " stay") +
+                     " at home. With --private the tables make an equal book.";
+}
+
 std::string exportHoldings(const ExportCommand& command, const MapDrawing& map) {
     std::string text = "The files will hold: depths";
     if (command.share == SharingTier::Depth) {

@@ -3,6 +3,7 @@
 
 #include "app/command_line.hpp"
 #include "core/base/error.hpp"
+#include "core/book/leaving_book.hpp"
 #include "core/chart/map_drawing.hpp"
 
 #include <optional>
@@ -16,6 +17,10 @@ namespace bedlore {
 
 /// No output may fall on the book or on another output.
 [[nodiscard]] std::optional<Error> exportClash(const ExportCommand& command);
+
+/// What the tables of the whole book will hold, and what stays at home.
+[[nodiscard]] std::string
+tablesHoldings(const PrivateCounts& privateOnes, PrivateThings privateThings);
 
 /// One sentence or more, for whoever is about to share them.
 [[nodiscard]] std::string exportHoldings(const ExportCommand& command, const MapDrawing& map);

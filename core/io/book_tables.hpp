@@ -18,8 +18,8 @@ namespace bedlore {
 
 /// Writes one table for each type of record, all columns, and those that the book as a whole needs.
 /// The folder must not be there or be empty; it appears with all of them or not at all. It holds
-/// everything, private things too. `nextId` is the first id not yet given to any record. Gives the
-/// names of the files.
+/// everything that is in `book`: what stays at home is taken out before (`withoutPrivateThings`).
+/// `nextId` is the first id not yet given to any record. Gives the names of the files.
 [[nodiscard]] Result<std::vector<std::string>> writeBookTables(
     const Book& book,
     std::int64_t nextId,

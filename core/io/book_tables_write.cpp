@@ -145,7 +145,7 @@ private:
     template <class Row>
     Result<void> put(CsvWriter& table, const Row& row);
     template <class Record>
-    Result<void> writeRecords();
+    Result<void> writeRecords(const Progress& progress);
     Result<void> writeFixRows(const Progress& progress);
     Result<void> writeMeta(std::int64_t nextId);
     Result<void>
@@ -243,13 +243,16 @@ Result<void> TableFiles::putLong(
 }
 
 template <class Record>
-Result<void> TableFiles::writeRecords() {
+Result<void> TableFiles::writeRecords(const Progress& progress) {
     using Row = TableRow<Record>;
     auto table = begin<Row>();
     if (!table) {
         return fail(table.error());
     }
     for (const Record& record : book_.all<Record>()) {
+        if (progress.cancelled()) {
+            return fail(cancelledError());
+        }
         if (Result<void> written = put(*table, rowOf(record)); !written) {
             return written;
         }
@@ -310,7 +313,7 @@ Result<void> TableFiles::writeAll(std::int64_t nextId, const Progress& progress)
             done = fail(cancelledError());
         }
         if (done) {
-            done = writeRecords<Record>();
+            done = writeRecords<Record>(progress);
             constexpr double step = 0.02;
             progress.at(share += step);
         }

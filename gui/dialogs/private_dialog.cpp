@@ -27,7 +27,9 @@ PrivateDialog::PrivateDialog(Document& document, Id<Water> water, QWidget* paren
     column->addWidget(title);
     column->addWidget(plainWords(
         tr("What is ticked here leaves with no map and no file but where you tick for that one "
-           "that private things leave too. A copy of the book and its own tables hold everything."),
+           "that private things leave too, the book's own tables included. A copy of the book "
+           "holds "
+           "everything."),
         "privateMeaning",
         inside));
     column->addSpacing(8);

@@ -63,8 +63,10 @@ public:
     /// Writes a copy under a name that is free. Where what is typed cannot be kept in the book any
     /// more, the copy takes its place on the desk and keeps it.
     void saveCopy(const std::filesystem::path& target);
-    /// Writes the whole book as a folder of tables, which must not be there or be empty.
-    void saveTables(const std::filesystem::path& folder);
+    /// Writes the whole book as a folder of tables, which must not be there or be empty; what is
+    /// private stays at home unless it is to go along.
+    void saveTables(
+        const std::filesystem::path& folder, PrivateThings privateThings = PrivateThings::LeaveOut);
     /// Reads files and shows what they would become; taken in, they are one act that can be undone.
     void importFiles(const std::vector<std::filesystem::path>& files);
     void writeMap(const MapShare& share, const MapFiles& files);

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
+#include "core/book/leaving_book.hpp"
 #include "core/io/book_tables.hpp"
 #include "gui/dialogs/export_dialog.hpp"
 #include "gui/dialogs/file_questions.hpp"
 #include "gui/dialogs/help_window.hpp"
 #include "gui/dialogs/keys_dialog.hpp"
 #include "gui/dialogs/print_dialog.hpp"
+#include "gui/dialogs/tables_dialog.hpp"
 #include "gui/widgets/message_bar.hpp"
 #include "gui/window/actions.hpp"
 #include "gui/window/main_window.hpp"
@@ -95,37 +97,61 @@ void MainWindow::askSaveCopy() {
 }
 
 void MainWindow::askSaveTables() {
+    PrivateThings privateThings = PrivateThings::LeaveOut;
+    const PrivateCounts counts = privateThingsIn(*desk_->document().book());
+    if (!counts.isNone()) {
+        TablesDialog dialog(counts, this);
+        if (dialog.exec() != QDialog::Accepted) {
+            return;
+        }
+        privateThings = dialog.privateThings();
+    }
     const QString path = askFreeName(
         this,
-        {.caption = tr("A new folder for the tables: the whole book, private spots too, so it is "
-                       "not for sharing"),
+        {.caption = privateThings == PrivateThings::Include
+                        ? tr("A new folder for the tables: the whole book, what is private too, so "
+                             "it is not for sharing")
+                    : counts.isNone()
+                        ? tr("A new folder for the tables: the whole book, nothing in it private")
+                        : tr("A new folder for the tables: the whole book but what is private"),
          .start =
              QDir(usualFolder(booksFolder)).filePath(tr("%1 tables").arg(desk_->document().name())),
          .filter = {},
          .ending = {}});
     if (!path.isEmpty()) {
-        saveTables(path.toStdString());
+        saveTables(path.toStdString(), privateThings);
     }
 }
 
-void MainWindow::saveTables(const std::filesystem::path& folder) {
+void MainWindow::saveTables(const std::filesystem::path& folder, PrivateThings privateThings) {
     if (!desk_->page().keep()) {
         return;
     }
+    const QString privateOnes =
+        QString::fromStdString(privateWords(privateThingsIn(*desk_->document().book())));
+    const QString whatStays = privateOnes.isEmpty() ? QString()
+                              : privateThings == PrivateThings::Include
+                                  ? tr(", with %1: it is not for sharing").arg(privateOnes)
+                                  : tr("; at home stay: %1").arg(privateOnes);
     desk_->jobs().start(
         tablesJob(),
         tr("writing the tables"),
-        [book = desk_->document().book(), next = desk_->document().freeIds().next(), folder](
-            const Progress& progress) { return writeBookTables(*book, next, folder, progress); },
-        [this, folder](const Result<std::vector<std::string>>& written) {
+        [book = desk_->document().book(),
+         next = desk_->document().freeIds().next(),
+         folder,
+         privateThings](const Progress& progress) {
+            return privateThings == PrivateThings::Include
+                       ? writeBookTables(*book, next, folder, progress)
+                       : writeBookTables(withoutPrivateThings(*book), next, folder, progress);
+        },
+        [this, folder, stays = whatStays](const Result<std::vector<std::string>>& written) {
             if (!written) {
                 messages_->warn(QString::fromStdString(written.error().message));
                 return;
             }
-            messages_->say(tr("The whole book is written as %1 tables in %2, private spots too: it "
-                              "is not for sharing.")
+            messages_->say(tr("The whole book is written as %1 tables in %2%3.")
                                .arg(written->size())
-                               .arg(QString::fromStdString(folder.filename().string())));
+                               .arg(QString::fromStdString(folder.filename().string()), stays));
         });
 }
 

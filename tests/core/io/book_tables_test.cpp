@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "core/book/leaving_book.hpp"
 #include "core/io/book_tables.hpp"
 #include "core/io/csv_writer.hpp"
 #include "core/io/import.hpp"
@@ -556,6 +557,23 @@ TEST(CsvCell, IsQuotedWhereItMustBe) {
     EXPECT_EQ(csvCell("a,b"), "\"a,b\"");
     EXPECT_EQ(csvCell("a\"b"), "\"a\"\"b\"");
     EXPECT_EQ(csvCell(" a"), "\" a\"");
+}
+
+TEST_F(BookTables, HoldNoNameOfWhatStaysAtHomeAndComeInAgain) {
+    Book book = bookOf(everyRecord());
+    book.all<PageLine>().put(
+        {.id = {30}, .page = {23}, .order = 2, .text = "PINE = A 26¾", .kind = LineKind::Spot});
+    book.all<PageLine>().put(
+        {.id = {31}, .page = {23}, .order = 3, .text = "aim C = dead pine, past PINE"});
+    const Book leaving = withoutPrivateThings(book);
+    for (const std::string& name : write(leaving, 40)) {
+        const std::string text = bytesOf(out / name);
+        EXPECT_EQ(text.find("PINE"), std::string::npos) << name;
+        EXPECT_EQ(text.find("dead pine"), std::string::npos) << name;
+    }
+    EXPECT_TRUE(read() == leaving);
+    write(book, 40);
+    EXPECT_TRUE(read() == book);
 }
 
 } // namespace

@@ -1,13 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "gui/dialogs/file_questions.hpp"
+#include "gui/dialogs/tables_dialog.hpp"
 #include "tests/gui/window/file_question.hpp"
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
+#include <QCheckBox>
 #include <QLabel>
 #include <QToolButton>
 
 #include <fstream>
+#include <iterator>
 
 // Where the window asks for a name to write under, and what it does with the answer.
 
@@ -76,10 +79,48 @@ TEST_F(Files, TablesSayWhatTheyHoldBeforeTheyAreWritten) {
     open_.typePage(eveningPage());
     const std::filesystem::path folder = open_.folder / "tables";
     const QString caption = choose("saveTables", folder);
-    EXPECT_TRUE(caption.contains(QStringLiteral("private spots"))) << caption.toStdString();
-    EXPECT_TRUE(caption.contains(QStringLiteral("not for sharing"))) << caption.toStdString();
+    EXPECT_TRUE(caption.contains(QStringLiteral("nothing in it private"))) << caption.toStdString();
     EXPECT_TRUE(waitUntilIdle(open_.desk().jobs()));
     EXPECT_TRUE(std::filesystem::is_directory(folder));
+}
+
+TEST_F(Files, TablesKeepPrivateSpotsAtHomeUnlessTheyAreTicked) {
+    open_.typePage(
+        {"swim the Point",
+         "date 2025-04-12",
+         "sticks 12 ft",
+         "distances wraps",
+         "depths ft",
+         "A 28 9",
+         "20 8",
+         "TOOTH = A 26"});
+    Spot spot;
+    for (const Spot& one : open_.records()->all<Spot>()) {
+        spot = one;
+    }
+    ASSERT_EQ(spot.name, "TOOTH");
+    spot.isPrivate = true;
+    ASSERT_TRUE(open_.desk().document().apply("private", {Put<Spot>{spot}}));
+    for (const PrivateThings choice : {PrivateThings::LeaveOut, PrivateThings::Include}) {
+        const bool goes = choice == PrivateThings::Include;
+        const std::filesystem::path folder = open_.folder / (goes ? "all" : "some");
+        open_.window.saveTables(folder, choice);
+        ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
+        EXPECT_TRUE(message().contains(
+            goes ? QStringLiteral("with 1 private spot: it is not for sharing")
+                 : QStringLiteral("at home stay: 1 private spot")))
+            << message().toStdString();
+        std::ifstream spots(folder / "spots.csv");
+        const std::string text{std::istreambuf_iterator<char>(spots), {}};
+        EXPECT_EQ(text.find("TOOTH") != std::string::npos, goes);
+    }
+    TablesDialog dialog(privateThingsIn(*open_.records()), nullptr);
+    EXPECT_EQ(dialog.privateThings(), PrivateThings::LeaveOut);
+    const auto* holds = dialog.findChild<QLabel*>(QStringLiteral("tablesHold"));
+    EXPECT_TRUE(holds->text().contains(QStringLiteral("At home stay: 1 private spot")));
+    QTest::keyClick(dialog.findChild<QCheckBox*>(QStringLiteral("tablesPrivate")), Qt::Key_Space);
+    EXPECT_EQ(dialog.privateThings(), PrivateThings::Include);
+    EXPECT_TRUE(holds->text().contains(QStringLiteral("not for sharing")));
 }
 
 TEST_F(Files, TablesThatAreWrittenCanBeStopped) {

@@ -197,7 +197,7 @@ TEST_F(Import, BookSavedAsTablesComesBackRecordByRecord) {
     const std::filesystem::path folder = open_.folder / "tables";
     open_.window.saveTables(folder);
     ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
-    EXPECT_TRUE(message().contains(QLatin1String("not for sharing"))) << message().toStdString();
+    EXPECT_TRUE(message().contains(QLatin1String("whole book is written"))) << message().toStdString();
     std::vector<std::filesystem::path> files;
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         files.push_back(entry.path());
@@ -212,7 +212,7 @@ TEST_F(Import, BookSavedAsTablesComesBackRecordByRecord) {
     // Never over what is there.
     open_.window.saveTables(folder);
     ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
-    EXPECT_FALSE(message().contains(QLatin1String("not for sharing")));
+    EXPECT_FALSE(message().contains(QLatin1String("whole book is written")));
 }
 
 } // namespace
