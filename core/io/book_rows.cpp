@@ -5,11 +5,31 @@
 #include "core/io/csv_header.hpp"
 #include "core/io/fix_rows.hpp"
 #include "core/io/import_text.hpp"
+#include "core/io/plain_photo.hpp"
 
 #include <type_traits>
 #include <utility>
 
 namespace bedlore {
+
+namespace {
+
+/// Takes off a photo what its camera wrote into it; false, with a fault, where it is none.
+bool makePlain(Photo& photo, int line, FaultList& faults) {
+    if (!photo.bytes || photo.bytes->empty()) {
+        return true;
+    }
+    auto plain = plainPhoto(*photo.bytes);
+    if (!plain) {
+        const std::string found = std::to_string(photo.bytes->size()) + " bytes of something else";
+        faults.add(line, "bytes", found, wantedPhoto);
+        return false;
+    }
+    photo.bytes = std::make_shared<const std::vector<std::byte>>(*std::move(plain));
+    return true;
+}
+
+} // namespace
 
 OpenTable* BookRows::tableNamed(std::string_view name) {
     const auto found = std::find_if(tables_.begin(), tables_.end(), [&](const OpenTable& table) {
@@ -43,6 +63,12 @@ Result<void> BookRows::readRecords(const Progress& progress) {
             tableName<Record>,
             progress,
             [&](Record&& record, int line) {
+                if constexpr (std::is_same_v<Record, Photo>) {
+                    if (!makePlain(record, line, incoming.table->faults)) {
+                        incoming.spoilt.insert(record.id.value);
+                        return;
+                    }
+                }
                 incoming.rows.push_back({.record = std::move(record), .line = line});
             },
             [&](std::int64_t id) { incoming.spoilt.insert(id); });

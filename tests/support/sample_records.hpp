@@ -2,6 +2,7 @@
 #pragma once
 
 #include "core/book/edit.hpp"
+#include "tests/support/made_photo.hpp"
 
 #include <cstddef>
 #include <memory>
@@ -60,8 +61,7 @@ inline Edits everyRecord() {
         .mark = {4},
         .caption = "from the board",
         .mediaType = "image/png",
-        .bytes = std::make_shared<const std::vector<std::byte>>(
-            std::vector<std::byte>{std::byte{1}, std::byte{0}, std::byte{255}}),
+        .bytes = std::make_shared<const std::vector<std::byte>>(pngOf({"\1\0\xFF", 3})),
         .isPrivate = false});
     put(
         Rod{.id = {6},

@@ -3,6 +3,7 @@
 #include "core/io/book_tables.hpp"
 #include "core/io/csv_writer.hpp"
 #include "core/io/import.hpp"
+#include "core/io/plain_photo.hpp"
 #include "core/io/table_layout.hpp"
 #include "tests/core/io/store_support.hpp"
 #include "tests/support/python.hpp"
@@ -288,11 +289,11 @@ TEST_F(BookTables, FixesWithoutSomeErrorsComeBackAndGoInTwice) {
 TEST_F(BookTables, BigPhotoIsCutIntoCellsThatEveryProgramReads) {
     Book book = bookOf(everyRecord());
     Photo photo = *book.all<Photo>().begin();
-    std::vector<std::byte> bytes(200'001);
-    for (std::size_t i = 0; i < bytes.size(); ++i) {
-        bytes[i] = static_cast<std::byte>(i * 37 % 251);
+    std::string content(200'001, '\0');
+    for (std::size_t i = 0; i < content.size(); ++i) {
+        content[i] = static_cast<char>(i * 37 % 251);
     }
-    photo.bytes = std::make_shared<const std::vector<std::byte>>(bytes);
+    photo.bytes = std::make_shared<const std::vector<std::byte>>(pngOf(content));
     book.all<Photo>().put(photo);
     photo.id = {30};
     photo.bytes = std::make_shared<const std::vector<std::byte>>();
@@ -574,6 +575,33 @@ TEST_F(BookTables, HoldNoNameOfWhatStaysAtHomeAndComeInAgain) {
     EXPECT_TRUE(read() == leaving);
     write(book, 40);
     EXPECT_TRUE(read() == book);
+}
+
+TEST_F(BookTables, PhotosLeaveBehindWhatACameraWroteIntoThem) {
+    Book book = bookOf(everyRecord());
+    Photo photo = *book.all<Photo>().begin();
+    const auto before = photo.bytes;
+    PhotoBytes told = *before;
+    addText(told, "52.1 north, behind the picture's end");
+    photo.bytes = std::make_shared<const std::vector<std::byte>>(told);
+    Book toldBook = book;
+    toldBook.all<Photo>().put(photo);
+    write(toldBook, 40);
+    EXPECT_TRUE(read() == book);
+}
+
+TEST_F(BookTables, APhotoThatIsNoPictureIsABadRow) {
+    Book book = bookOf(everyRecord());
+    Photo photo = *book.all<Photo>().begin();
+    PhotoBytes text;
+    addText(text, "a film, not a picture");
+    photo.bytes = std::make_shared<const std::vector<std::byte>>(text);
+    book.all<Photo>().put(photo);
+    write(book, 40);
+    const auto bad = refused();
+    ASSERT_EQ(bad.size(), 1U);
+    EXPECT_THAT(bad, Contains(isBad("photos.csv", 2, "bytes")));
+    EXPECT_EQ(bad.front().expected, wantedPhoto);
 }
 
 } // namespace
