@@ -231,7 +231,8 @@ Result<void> Desk::writeDerivedShowing() {
             dialog.showProgress(share);
         }
     });
-    connect(&dialog, &WaitingDialog::stopWanted, this, [&] { jobs_.stop(kind); });
+    // With all else that runs: it may wait for a thread that draws the bed.
+    connect(&dialog, &WaitingDialog::stopWanted, this, [this] { jobs_.stopAll(); });
     // The program may be told to quit while this waits: what comes then comes to nobody.
     const auto written = std::make_shared<std::optional<Result<void>>>();
     document_->writeDerivedBehind(
