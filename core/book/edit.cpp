@@ -1,11 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/edit.hpp"
 
+#include "core/base/overloaded.hpp"
 #include "core/book/references.hpp"
 
 #include <algorithm>
+#include <cstddef>
+#include <functional>
+#include <optional>
 #include <set>
 #include <string>
+#include <unordered_map>
 #include <utility>
 
 namespace bedlore {
@@ -47,10 +52,78 @@ void forEachReferrer(RecordTypes<Records...>, const Book& book, const AnyId& tar
     std::visit([&](auto id) { (inTable(book.all<Records>(), id), ...); }, target);
 }
 
+std::size_t recordsIn(const Book& book) {
+    std::size_t count = 0;
+    const auto add = [&]<class... Records>(RecordTypes<Records...>) {
+        ((count += book.all<Records>().size()), ...);
+    };
+    add(AllRecords{});
+    return count;
+}
+
+/// How many records point at each, itself left out: what many removals ask, kept up to date from
+/// edit to edit.
+class Pointers {
+public:
+    explicit Pointers(const Book& book) {
+        const auto take = [&]<class... Records>(RecordTypes<Records...>) {
+            (takeAll(book.all<Records>()), ...);
+        };
+        take(AllRecords{});
+    }
+
+    [[nodiscard]] bool leadTo(const AnyId& id) const {
+        const auto found = counts_.find(id);
+        return found != counts_.end() && found->second > 0;
+    }
+    template <class Record>
+    void add(const Record& record) {
+        count(record, 1);
+    }
+    template <class Record>
+    void takeAway(const Record& record) {
+        count(record, -1);
+    }
+
+private:
+    struct Hash {
+        std::size_t operator()(const AnyId& id) const noexcept {
+            return std::visit([](auto one) { return std::hash<std::int64_t>{}(one.value); }, id);
+        }
+    };
+
+    template <class Record>
+    void takeAll(const Table<Record>& table) {
+        for (const Record& record : table) {
+            add(record);
+        }
+    }
+    template <class Record>
+    void count(const Record& record, int by) {
+        forEachReference(record, [&]<class Other>(Id<Other> id) {
+            if (AnyId(id) != AnyId(record.id)) {
+                counts_[AnyId(id)] += by;
+            }
+        });
+    }
+
+    std::unordered_map<AnyId, int, Hash> counts_;
+};
+
+bool removes(const Edit& edit) {
+    return std::visit(
+        Overloaded{
+            []<class Record>(const Put<Record>&) { return false; },
+            []<class Record>(const Remove<Record>&) { return true; }},
+        static_cast<const Edit::Kinds&>(edit));
+}
+
 struct Applier {
     Book& book;
     Edits& inverse;
     Change& change;
+    std::size_t& lookedThrough;
+    std::optional<Pointers>& pointers; ///< only for many removals
 
     template <class Record>
     Result<void> operator()(const Put<Record>& edit) const {
@@ -67,8 +140,14 @@ struct Applier {
         }
         if (const Record* before = book.find(edit.record.id)) {
             inverse.emplace_back(Put<Record>{*before});
+            if (pointers) {
+                pointers->takeAway(*before);
+            }
         } else {
             inverse.emplace_back(Remove<Record>{edit.record.id});
+        }
+        if (pointers) {
+            pointers->add(edit.record);
         }
         book.all<Record>().put(edit.record);
         change.touched.emplace_back(edit.record.id);
@@ -78,7 +157,7 @@ struct Applier {
     template <class Record>
     Result<void> operator()(const Remove<Record>& edit) const {
         const Record* before = book.find(edit.id);
-        const bool used = isUsed(book, AnyId(edit.id));
+        const bool used = isStillUsed(AnyId(edit.id));
         if (before == nullptr || used) {
             return fail(inputError(
                 before == nullptr ? "What was to be removed is no longer in the book."
@@ -86,9 +165,20 @@ struct Applier {
                 std::string("remove ") + std::string(tableName<Record>)));
         }
         inverse.emplace_back(Put<Record>{*before});
+        if (pointers) {
+            pointers->takeAway(*before);
+        }
         book.all<Record>().remove(edit.id);
         change.touched.emplace_back(edit.id);
         return {};
+    }
+
+    [[nodiscard]] bool isStillUsed(const AnyId& id) const {
+        if (pointers) {
+            return pointers->leadTo(id);
+        }
+        lookedThrough += recordsIn(book);
+        return isUsed(book, id);
     }
 };
 
@@ -117,8 +207,15 @@ void collectRemovals(const Book& book, const AnyId& target, std::set<AnyId>& see
 } // namespace
 
 Result<Applied> applyEdits(const Book& book, const Edits& edits) {
+    constexpr std::ptrdiff_t many = 8; // of which each would go through the whole book
     Applied applied{.book = book, .inverse = {}, .change = {}};
-    const Applier applier{applied.book, applied.inverse, applied.change};
+    std::optional<Pointers> pointers;
+    if (std::count_if(edits.begin(), edits.end(), removes) > many) {
+        pointers.emplace(book);
+        applied.lookedThrough = recordsIn(book);
+    }
+    const Applier applier{
+        applied.book, applied.inverse, applied.change, applied.lookedThrough, pointers};
     for (const Edit& edit : edits) {
         if (Result<void> done = std::visit(applier, edit); !done) {
             return fail(done.error());

@@ -70,6 +70,9 @@ struct Applied {
     Book book;
     Edits inverse;
     Change change;
+    /// Records that were gone through to see whether something taken out is still pointed at: the
+    /// book once for each removal, or once for all where there are many.
+    std::size_t lookedThrough = 0;
 };
 
 /// The book after `edits` in their order. Fails, with the book untouched, when a record would point

@@ -108,5 +108,42 @@ TEST(Edit, ChangeNamesWhatWasTouched) {
     EXPECT_FALSE(applied->change.touches<Reading>());
 }
 
+/// A visit with so many casts of one reading each, as an import puts them in.
+Edits manyCasts(std::int64_t count) {
+    Edits edits{
+        Put<Water>{{.id = {1}}},
+        Put<Swim>{{.id = {2}, .water = {1}}},
+        Put<Visit>{{.id = {3}, .swim = {2}}}};
+    for (std::int64_t i = 0; i < count; ++i) {
+        edits.emplace_back(Put<Cast>{{.id = {4 + 2 * i}, .visit = {3}}});
+        edits.emplace_back(Put<Reading>{{.id = {5 + 2 * i}, .cast = {4 + 2 * i}}});
+    }
+    return edits;
+}
+
+TEST(ApplyEdits, TakingBackAnImportGoesThroughTheBookOnce) {
+    const Edits import = manyCasts(2000);
+    const Applied done = applyEdits(Book{}, import).value();
+    const Applied undone = applyEdits(done.book, done.inverse).value();
+    EXPECT_TRUE(undone.book == Book{});
+    EXPECT_LE(undone.lookedThrough, import.size());
+    EXPECT_TRUE(applyEdits(undone.book, undone.inverse).value().book == done.book);
+}
+
+TEST(ApplyEdits, OfManyRemovalsOneOfSomethingUsedIsStillRefused) {
+    const Applied done = applyEdits(Book{}, manyCasts(20)).value();
+    Edits edits = done.inverse;
+    std::swap(edits[10], edits[11]); // a cast before its reading
+    EXPECT_FALSE(applyEdits(done.book, edits));
+    // Moved to another cast in the same act, a reading does not hold its former one.
+    Edits moved{Put<Reading>{{.id = {5}, .cast = {6}}}, Remove<Cast>{{4}}};
+    for (std::int64_t id = 9; id < 27; id += 2) {
+        moved.emplace_back(Remove<Reading>{{id}});
+    }
+    EXPECT_TRUE(applyEdits(done.book, moved));
+    moved.emplace_back(Remove<Cast>{{6}});
+    EXPECT_FALSE(applyEdits(done.book, moved)) << "two readings are on it now";
+}
+
 } // namespace
 } // namespace bedlore
