@@ -27,6 +27,14 @@ constexpr double zoomStep = 1.25;   // for each press and each notch of the whee
 constexpr Angle turnStep = 5.0_deg; // for each press
 // Painting follows when a movement rests for this long; until then the last picture is moved.
 constexpr std::chrono::milliseconds settleTime{30};
+// Long enough to be no jump, over before the next line is typed.
+constexpr std::chrono::milliseconds fadeTime{250};
+
+/// Whether the bed is of the same notes as the one before, only with what a line does not wait for.
+bool onlySettles(const BedPicture& before, const BedPicture& now) {
+    return !before.bed->settled && now.bed->settled && before.bed->book == now.bed->book &&
+           before.look == now.look;
+}
 
 } // namespace
 
@@ -55,11 +63,21 @@ PlanView::PlanView(QWidget* parent)
         cacheIsOld_ = true;
         update();
     });
+    fade_.setStartValue(0.0);
+    fade_.setEndValue(1.0);
+    fade_.setDuration(static_cast<int>(fadeTime.count()));
+    connect(&fade_, &QVariantAnimation::valueChanged, this, [this] { update(); });
+    connect(&fade_, &QVariantAnimation::finished, this, [this] { fadeFrom_ = {}; });
 }
 
 void PlanView::setPicture(std::shared_ptr<const BedPicture> picture) {
     const bool otherWater = picture_ == nullptr || picture == nullptr ||
                             picture->bed->request != picture_->bed->request;
+    if (!otherWater && onlySettles(*picture_, *picture)) {
+        beginFade();
+    } else if (picture != picture_) {
+        endFade();
+    }
     picture_ = std::move(picture);
     if (otherWater) {
         untouched_ = true;
@@ -70,6 +88,20 @@ void PlanView::setPicture(std::shared_ptr<const BedPicture> picture) {
     tellScale();
     cacheIsOld_ = true;
     update();
+}
+
+/// From what is on the screen, which must be of the place he looks at.
+void PlanView::beginFade() {
+    endFade();
+    if (isVisible() && !cache_.isNull() && cacheCamera_ == camera_) {
+        fadeFrom_ = cache_.copy();
+        fade_.start();
+    }
+}
+
+void PlanView::endFade() {
+    fade_.stop();
+    fadeFrom_ = {};
 }
 
 void PlanView::setAims(std::vector<AimLine> aims) {
@@ -182,6 +214,7 @@ void PlanView::describe(const QString& words) {
 }
 
 void PlanView::moved() {
+    endFade();
     tellScale();
     untouched_ = false;
     settle_.start();
@@ -252,7 +285,12 @@ void PlanView::paintEvent(QPaintEvent*) {
     if (cacheIsOld_ || cache_.size() != size() * devicePixelRatioF()) {
         renderCache();
     }
-    if (cacheCamera_ == camera_) {
+    if (cacheCamera_ == camera_ && isFading() && fadeFrom_.size() == cache_.size()) {
+        painter.drawImage(0, 0, fadeFrom_);
+        painter.setOpacity(fade_.currentValue().toDouble());
+        painter.drawImage(0, 0, cache_);
+        painter.setOpacity(1.0);
+    } else if (cacheCamera_ == camera_) {
         painter.drawImage(0, 0, cache_);
     } else {
         paintMoved(painter);

@@ -9,6 +9,7 @@
 #include <QImage>
 #include <QPointF>
 #include <QTimer>
+#include <QVariantAnimation>
 #include <QWidget>
 
 #include <memory>
@@ -31,7 +32,8 @@ public:
     explicit PlanView(QWidget* parent = nullptr);
 
     /// Null shows paper only. What he looks at stays where it is, unless the new bed would not be
-    /// seen.
+    /// seen. A bed that only settles comes up through the one before it: nothing he typed changed
+    /// it, so nothing jumps.
     void setPicture(std::shared_ptr<const BedPicture> picture);
     void setAims(std::vector<AimLine> aims);
     void setChosenAim(std::optional<std::size_t> aim);
@@ -48,6 +50,8 @@ public:
     [[nodiscard]] const std::shared_ptr<const BedPicture>& picture() const { return picture_; }
     [[nodiscard]] const PlanCamera& camera() const { return camera_; }
     [[nodiscard]] bool isNorthUp() const { return northUp_; }
+    /// Whether one bed still comes up through another.
+    [[nodiscard]] bool isFading() const { return fade_.state() == QAbstractAnimation::Running; }
     /// What a screen reader says of what is chosen or pointed at by keys.
     void describe(const QString& words);
 
@@ -98,6 +102,8 @@ private:
     void fitIfHidden();
     void moved();
     void tellScale();
+    void beginFade();
+    void endFade();
     void renderCache();
     void paintMoved(QPainter& painter) const;
     void drawHints(QPainter& painter) const;
@@ -115,6 +121,8 @@ private:
     PlanCamera cacheCamera_;
     bool cacheIsOld_ = true;
     QTimer settle_{this};
+    QImage fadeFrom_;
+    QVariantAnimation fade_; ///< from 0 to 1
 
     Drag drag_ = Drag::None;
     QPointF dragFrom_;

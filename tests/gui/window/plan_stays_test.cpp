@@ -2,7 +2,9 @@
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
+#include <QImage>
 #include <QSignalSpy>
+#include <QTest>
 
 // The plan does not jump under the eye of whoever types.
 
@@ -62,6 +64,54 @@ TEST(PlanStays, WhereHePutItWhateverIsTyped) {
         open.look();
     }
     EXPECT_FALSE(open.before == PlanCamera{});
+}
+
+// A bed that is fitted anew behind a line comes up through the one before it.
+TEST(PlanStays, AsItWasWhenTheBedOnlySettlesAndThenGoesOverIntoIt) {
+    Watched open;
+    open.type("");
+    open.type("C 31 9");
+    PlanView& plan = open.desk().plan();
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !plan.isFading(); }));
+
+    QImage atOnce;
+    QImage atFirst;
+    QObject::connect(&open.desk().jobs(), &JobBoard::changed, &open.window, [&] {
+        const bool settled = plan.picture()->bed->settled;
+        if (!settled) {
+            atOnce = plan.grab().toImage();
+        } else if (!atOnce.isNull() && atFirst.isNull()) {
+            EXPECT_TRUE(plan.isFading());
+            atFirst = plan.grab().toImage();
+        }
+    });
+    open.type("30 6");
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    ASSERT_FALSE(atOnce.isNull());
+    ASSERT_FALSE(atFirst.isNull());
+    EXPECT_EQ(atFirst, atOnce);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !plan.isFading(); }));
+    EXPECT_NE(plan.grab().toImage(), atOnce) << "the fit behind it has changed something";
+}
+
+TEST(PlanStays, WhatHeMovesOrTypesEndsTheGoingOver) {
+    Watched open;
+    open.type("");
+    open.type("C 31 9");
+    PlanView& plan = open.desk().plan();
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    int faded = 0;
+    QObject::connect(&open.desk().jobs(), &JobBoard::changed, &open.window, [&] {
+        if (plan.isFading()) {
+            ++faded;
+            open.window.action(QStringLiteral("zoomIn"))->trigger();
+            EXPECT_FALSE(plan.isFading());
+        }
+    });
+    open.type("30 6");
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    EXPECT_GT(faded, 0);
 }
 
 } // namespace
