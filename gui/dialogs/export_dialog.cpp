@@ -187,7 +187,10 @@ void ExportDialog::refresh() {
 }
 
 void ExportDialog::refreshHoldings() {
-    const MapDrawing drawing = shownMap(*map_, share());
+    if (!shown_ || shown_->share != share()) { // not at each letter of the files' name
+        shown_ = Shown{.share = share(), .drawing = shownMap(*map_, share())};
+    }
+    const MapDrawing& drawing = shown_->drawing;
     QStringList files;
     const auto say = [&](bool wanted, const QString& ending, MapFileKind kind) {
         QStringList parts;

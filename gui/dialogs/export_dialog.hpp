@@ -7,6 +7,7 @@
 #include <QString>
 
 #include <memory>
+#include <optional>
 
 class QCheckBox;
 class QLabel;
@@ -60,6 +61,12 @@ private:
     std::shared_ptr<const BedMap> map_;
     Start start_;
     QLineEdit* path_;
+    /// The map as it leaves, which costs some time to make.
+    struct Shown {
+        MapShare share;
+        MapDrawing drawing;
+    };
+    std::optional<Shown> shown_;
     QString offered_; ///< what stands in `path_` while he has not changed it
     QCheckBox* geotiff_;
     QCheckBox* geojson_;

@@ -12,33 +12,12 @@
 #include <QPainter>
 #include <QPen>
 #include <QPolygonF>
-#include <QStringList>
 
 #include <algorithm>
 #include <cmath>
 #include <utility>
 
 namespace bedlore {
-
-namespace {
-
-constexpr double clearing = 0.82; // opacity of the paper behind words
-
-/// Rows no longer than `width`, but for a single word that is.
-QStringList brokenInto(const QString& text, const QFontMetricsF& metrics, double width) {
-    QStringList rows;
-    for (const QString& word : text.split(u' ', Qt::SkipEmptyParts)) {
-        const QString longer = rows.isEmpty() ? word : rows.back() + u' ' + word;
-        if (rows.isEmpty() || metrics.horizontalAdvance(longer) > width) {
-            rows.append(word);
-        } else {
-            rows.back() = longer;
-        }
-    }
-    return rows;
-}
-
-} // namespace
 
 QPointF canvasDirection(const ChartView& view, PlaneBearing bearing) {
     const double a = bearing.clockwise() / radian;
@@ -249,7 +228,7 @@ void Furniture::placeScaleBar() {
     draw(all, [=, this](QPainter& painter, const auto& fonts) {
         const Palette& colours = palette(style_.palette);
         painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(colours.paper, clearing));
+        painter.setBrush(faded(colours.paper, paperBehindWords));
         painter.drawRoundedRect(all, 4.0 * s, 4.0 * s);
         const double part = length / bar.parts;
         painter.setPen(QPen(colours.ink, 0.8 * s));
@@ -301,7 +280,7 @@ void Furniture::placeDepthKey() {
     const QRectF box = sheet().adjusted(-room, 0.0, room, 0.0);
     draw(box, [this, area, paper = sheet(), s](QPainter& painter, const auto& fonts) {
         painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(palette(style_.palette).paper, clearing));
+        painter.setBrush(faded(palette(style_.palette).paper, paperBehindWords));
         painter.drawRoundedRect(paper, 4.0 * s, 4.0 * s);
         paintDepthKey(painter, map_, style_, fonts.note, area);
     });
@@ -323,7 +302,7 @@ void Furniture::placeNorth() {
     draw(box, [=, this](QPainter& painter, const auto& fonts) {
         const Palette& colours = palette(style_.palette);
         painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(colours.paper, clearing));
+        painter.setBrush(faded(colours.paper, paperBehindWords));
         painter.drawEllipse(centre, reach, reach);
         const QPointF up = canvasDirection(view_, *map_.trueNorth);
         const QPointF side(-up.y(), up.x());
@@ -342,88 +321,6 @@ void Furniture::placeNorth() {
         QRectF letter(0.0, 0.0, letterSize, letterSize);
         letter.moveCenter(tip + 0.48 * letterSize * up);
         painter.drawText(letter, Qt::AlignCenter | Qt::TextDontClip, QStringLiteral("N"));
-    });
-}
-
-void Furniture::placeGuessedWords() {
-    if (!map_.anglesGuessed) {
-        return;
-    }
-    const QString text = QStringLiteral("angles guessed");
-    addWords(
-        QRectF(
-            view_.window.left() + 14.0 * size_,
-            view_.window.top() + 10.0 * size_,
-            metrics_.horizontalAdvance(text),
-            metrics_.height()),
-        text,
-        WordsKind::Name);
-}
-
-// Above the scale bar, in rows as long as leave the bed free; nowhere where none do.
-void Furniture::placeLevelWords() {
-    if (map_.levelWords.empty() || map_.contours.shown.empty()) {
-        return;
-    }
-    const QFontMetricsF metrics(fonts_.note);
-    const QRectF& w = view_.window;
-    const QString text = QStringLiteral("depths ") + QString::fromStdString(map_.levelWords);
-    const double scaleBar = metrics_.height() + 32.0 * size_; // with its numbers, and room
-    for (const double share : {0.45, 0.3, 0.2}) {
-        const QStringList rows = brokenInto(text, metrics, share * w.width());
-        std::vector<QRectF> boxes;
-        const int count = static_cast<int>(rows.size());
-        for (int i = 0; i < count; ++i) {
-            boxes.emplace_back(
-                w.left() + 14.0 * size_,
-                w.bottom() - scaleBar - (count - i) * metrics.height(),
-                metrics.horizontalAdvance(rows[i]),
-                metrics.height());
-        }
-        const bool fits = std::all_of(boxes.begin(), boxes.end(), [&](const QRectF& box) {
-            return w.contains(box) && isFree(box) && !liesOnBed(box);
-        });
-        if (fits) {
-            for (int i = 0; i < count; ++i) {
-                addWords(boxes[static_cast<std::size_t>(i)], rows[i], WordsKind::Note);
-            }
-            return;
-        }
-    }
-}
-
-void Furniture::placeEmptyWords() {
-    if (map_.emptyWords.empty()) {
-        return;
-    }
-    const QString text = QString::fromStdString(map_.emptyWords);
-    const QRectF room(0.0, 0.0, 0.8 * view_.window.width(), 0.8 * view_.window.height());
-    QRectF box = metrics_.boundingRect(room, Qt::AlignCenter | Qt::TextWordWrap, text);
-    box.moveCenter(view_.window.center());
-    const double pad = 8.0 * size_;
-    // A swim's dot stands where nothing else could.
-    for (const DrawnSwim& swim : map_.swims) {
-        const QPointF at = view_.toView.map(toQt(swim.tip));
-        const double clear = pad + 12.0 * size_;
-        if (!box.adjusted(-clear, -clear, clear, clear).contains(at)) {
-            continue;
-        }
-        const bool above = at.y() - clear - box.height() - pad > view_.window.top();
-        if (above) {
-            box.moveBottom(at.y() - clear);
-        } else {
-            box.moveTop(at.y() + clear);
-        }
-    }
-    const QRectF sheet = box.adjusted(-pad, -pad, pad, pad);
-    take(sheet);
-    draw(sheet, [=, this](QPainter& painter, const auto& fonts) {
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(palette(style_.palette).paper);
-        painter.drawRoundedRect(sheet, pad, pad);
-        painter.setFont(fonts.name);
-        painter.setPen(palette(style_.palette).ink);
-        painter.drawText(box, Qt::AlignCenter | Qt::TextWordWrap | Qt::TextDontClip, text);
     });
 }
 

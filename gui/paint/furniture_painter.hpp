@@ -28,6 +28,9 @@ namespace bedlore {
 /// Along a direction of the plane, one unit long on the canvas.
 [[nodiscard]] QPointF canvasDirection(const ChartView& view, PlaneBearing bearing);
 
+/// Opacity of the paper behind words on a map.
+inline constexpr double paperBehindWords = 0.82;
+
 /// What words on a map are written in. A font may not be asked by two threads at once, not even as
 /// a copy: each thread takes its own.
 struct ChartFonts {
@@ -67,6 +70,7 @@ private:
     void placeDepthKey();
     void placeGuessedWords();
     void placeLevelWords();
+    void placeSheetBehind(const std::vector<QRectF>& boxes);
     void placeMarks();
     void placeMark(const DrawnMark& mark, QPointF at);
     void placeSwims();

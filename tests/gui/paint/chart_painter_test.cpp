@@ -326,9 +326,46 @@ TEST(ChartPainter, SaysTheLevelAtTheFootWhereItLeavesTheBedFree) {
     EXPECT_GT(changed.width(), 100);
     EXPECT_GT(changed.top(), canvas.height() / 2);
     EXPECT_LT(changed.center().x(), canvas.width() / 2);
-    // Letters so large that they would stand on the bed.
+    // Letters so large that there is no room for them.
     style.textSize = 60.0;
     EXPECT_EQ(Painted(style).image, silent);
+}
+
+TEST(ChartPainter, SaysTheLevelOnASheetWhereItStandsOnTheBed) {
+    ChartStyle style = bareStyle(PaletteKind::Light);
+    style.levelWords = true;
+    style.textSize = 14.0;
+    // Nearer, so that there is bed everywhere.
+    const auto map = std::make_shared<const MapDrawing>(bareMap());
+    ChartView view = viewOf(map->extent, map->up, QRectF(canvas), 40.0);
+    const QPointF middle = QRectF(canvas).center();
+    view.toView = view.toView * QTransform::fromTranslate(-middle.x(), -middle.y()) *
+                  QTransform::fromScale(6.0, 6.0) *
+                  QTransform::fromTranslate(middle.x(), middle.y());
+    const auto painted = [&](const ChartStyle& wanted) {
+        QImage image(canvas.size(), QImage::Format_RGB32);
+        image.fill(Qt::magenta);
+        QPainter painter(&image);
+        ChartPainter(map, wanted).paint(painter, view);
+        return image;
+    };
+    const QImage said = painted(style);
+    style.levelWords = false;
+    const QImage silent = painted(style);
+    int paper = 0;
+    int changed = 0;
+    for (int y = canvas.height() / 2; y < canvas.height(); ++y) {
+        for (int x = 0; x < canvas.width() / 2; ++x) {
+            changed += said.pixel(x, y) != silent.pixel(x, y) ? 1 : 0;
+            // Four fifths paper, whatever depth is below.
+            paper +=
+                said.pixel(x, y) != silent.pixel(x, y) && said.pixelColor(x, y).lightness() > 190
+                    ? 1
+                    : 0;
+        }
+    }
+    EXPECT_GT(changed, 2000);
+    EXPECT_GT(paper, changed / 2) << "letters stand on a sheet of it";
 }
 
 /// A bare map with readings at these places, the first of them a tap.
