@@ -45,7 +45,7 @@ void TablesDialog::showHoldings() {
             ? tr("The tables will hold the whole book, with %1: they are for yourself, not for "
                  "sharing.")
                   .arg(words_)
-            : tr("The tables will hold the whole book but what is private. At home stay: %1. Their "
+            : tr("The tables will hold the whole book but what is private. Kept back: %1. Their "
                  "names are taken out of the pages too, so the book that these tables make is not "
                  "equal to this one.")
                   .arg(words_));

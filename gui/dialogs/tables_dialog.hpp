@@ -18,7 +18,7 @@ class TablesDialog : public QDialog {
     Q_OBJECT
 
 public:
-    TablesDialog(const PrivateCounts& counts, QWidget* parent);
+    explicit TablesDialog(const PrivateCounts& counts, QWidget* parent = nullptr);
 
     [[nodiscard]] PrivateThings privateThings() const;
 

@@ -133,10 +133,14 @@ void JobBoard::launch(const QString& kind, const QString& words, IfStopped ifSto
 }
 
 void JobBoard::onOwnThread(std::function<void()> action) {
-    QCoreApplication::postEvent(this, std::make_unique<Errand>(std::move(action)).release());
+    auto errand = std::make_unique<Errand>(std::move(action));
+    // Its kind is read before the errand itself can say that it was handed over.
+    posted_.fetch_add(1, std::memory_order_release);
+    QCoreApplication::postEvent(this, errand.release());
 }
 
 void JobBoard::customEvent(QEvent* event) {
+    static_cast<void>(posted_.load(std::memory_order_acquire));
     if (event->type() == Errand::kind) {
         static_cast<const Errand*>(event)->carryOut();
     }

@@ -7,6 +7,7 @@
 #include <QString>
 #include <QThreadPool>
 
+#include <atomic>
 #include <cstdint>
 #include <functional>
 #include <map>
@@ -96,6 +97,7 @@ private:
 
     std::map<QString, Running> running_;
     std::uint64_t generation_ = 0;
+    std::atomic<std::uint64_t> posted_{0}; ///< errands on their way here, ever
     QThreadPool pool_;
 };
 

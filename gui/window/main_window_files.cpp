@@ -132,7 +132,7 @@ void MainWindow::saveTables(const std::filesystem::path& folder, PrivateThings p
     const QString whatStays = privateOnes.isEmpty() ? QString()
                               : privateThings == PrivateThings::Include
                                   ? tr(", with %1: it is not for sharing").arg(privateOnes)
-                                  : tr("; at home stay: %1").arg(privateOnes);
+                                  : tr("; kept back: %1").arg(privateOnes);
     desk_->jobs().start(
         tablesJob(),
         tr("writing the tables"),

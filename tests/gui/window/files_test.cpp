@@ -108,7 +108,7 @@ TEST_F(Files, TablesKeepPrivateSpotsAtHomeUnlessTheyAreTicked) {
         ASSERT_TRUE(waitUntilIdle(open_.desk().jobs()));
         EXPECT_TRUE(message().contains(
             goes ? QStringLiteral("with 1 private spot: it is not for sharing")
-                 : QStringLiteral("at home stay: 1 private spot")))
+                 : QStringLiteral("kept back: 1 private spot")))
             << message().toStdString();
         std::ifstream spots(folder / "spots.csv");
         const std::string text{std::istreambuf_iterator<char>(spots), {}};
@@ -117,7 +117,7 @@ TEST_F(Files, TablesKeepPrivateSpotsAtHomeUnlessTheyAreTicked) {
     TablesDialog dialog(privateThingsIn(*open_.records()), nullptr);
     EXPECT_EQ(dialog.privateThings(), PrivateThings::LeaveOut);
     const auto* holds = dialog.findChild<QLabel*>(QStringLiteral("tablesHold"));
-    EXPECT_TRUE(holds->text().contains(QStringLiteral("At home stay: 1 private spot")));
+    EXPECT_TRUE(holds->text().contains(QStringLiteral("Kept back: 1 private spot")));
     QTest::keyClick(dialog.findChild<QCheckBox*>(QStringLiteral("tablesPrivate")), Qt::Key_Space);
     EXPECT_EQ(dialog.privateThings(), PrivateThings::Include);
     EXPECT_TRUE(holds->text().contains(QStringLiteral("not for sharing")));

@@ -4,6 +4,7 @@
 #include "gui/widgets/scrolled_part.hpp"
 #include "gui/window/tour_guide.hpp"
 #include "tests/gui/window/open_window.hpp"
+#include "tests/gui/window/passing_dialogs.hpp"
 
 #include <QAction>
 #include <QDialog>
@@ -123,6 +124,9 @@ TEST(LargeText, EveryDialogFitsASmallScreenWithItsButtonsInSight) {
             dialog->findChild<QPushButton*>(QStringLiteral("printPrint"))->isVisibleTo(dialog);
         expectFits(*dialog, buttons.at(dialog->objectName()) + (hasPrinter ? 1 : 0));
     }
+    PassingDialogs passing;
+    expectFits(*passing.all()[0], 2); // go on, cancel
+    expectFits(*passing.all()[1], 1); // stop
     ImportDialog import(
         {.files = {QStringLiteral("page.txt")}, .water = QStringLiteral("Harl Pit")});
     import.show();

@@ -6,6 +6,7 @@
 #include "gui/paint/red_light.hpp"
 #include "tests/gui/window/file_question.hpp"
 #include "tests/gui/window/open_window.hpp"
+#include "tests/gui/window/passing_dialogs.hpp"
 
 #include <QAction>
 #include <QDialog>
@@ -177,6 +178,10 @@ TEST(Night, EveryDialogToo) {
          .units = {}});
     files.show();
     expectRed(files, "export");
+    PassingDialogs passing;
+    for (QDialog* dialog : passing.all()) {
+        expectRed(*dialog, dialog->objectName().toStdString());
+    }
     std::ofstream(open.folder / "page.txt") << whole(eveningPage()) << "what is this\n";
     open.window.importFiles({open.folder / "page.txt"});
     ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));

@@ -2,6 +2,7 @@
 #include "gui/dialogs/export_dialog.hpp"
 #include "gui/dialogs/import_dialog.hpp"
 #include "tests/gui/window/open_window.hpp"
+#include "tests/gui/window/passing_dialogs.hpp"
 #include "tests/gui/window/reach.hpp"
 
 #include <QAction>
@@ -109,6 +110,10 @@ TEST(Reach, EveryDialogToo) {
     import.show();
     import.showFailure(QStringLiteral("The file cannot be read."));
     walk(import);
+    PassingDialogs passing;
+    for (QDialog* dialog : passing.all()) {
+        walk(*dialog);
+    }
 }
 
 TEST(Reach, TabGoesFromThePageToThePlanToTheChosenPlace) {
