@@ -3,8 +3,6 @@
 
 #include <QEvent>
 
-#include <algorithm>
-
 namespace bedlore {
 
 namespace {
@@ -56,7 +54,17 @@ WindowHeader::Buttons WindowHeader::placeOfButtons(int width) const {
     }
     const bool mayGoBelow = other_ == nullptr || other_->isHidden();
     const bool fits = buttons_->sizeHint().width() + 2 * side <= width;
-    return mayGoBelow && fits ? Buttons::Below : Buttons::Hidden;
+    return mayGoBelow && fits && hasRoomBelow() ? Buttons::Below : Buttons::Hidden;
+}
+
+int WindowHeader::heightWithButtonsBelow() const {
+    return words_->sizeHint().height() + buttons_->sizeHint().height() + 2 * edge;
+}
+
+/// In a low window the page and its lists need the height: the head may take a seventh of it.
+bool WindowHeader::hasRoomBelow() const {
+    const QWidget* parent = parentWidget();
+    return parent == nullptr || 7 * heightWithButtonsBelow() <= parent->height();
 }
 
 void WindowHeader::giveWayTo(QWidget* other) {
@@ -76,9 +84,7 @@ bool WindowHeader::eventFilter(QObject* watched, QEvent* event) {
 
 int WindowHeader::heightForWidth(int width) const {
     const int one = sizeHint().height();
-    return placeOfButtons(width) == Buttons::Below
-               ? words_->sizeHint().height() + buttons_->sizeHint().height() + 2 * edge
-               : one;
+    return placeOfButtons(width) == Buttons::Below ? heightWithButtonsBelow() : one;
 }
 
 void WindowHeader::arrange() {

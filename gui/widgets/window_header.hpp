@@ -10,8 +10,8 @@
 namespace bedlore {
 
 /// `words` on the left get what room they want; `buttons` stand to their right, or below them where
-/// both do not fit side by side. Where there is no room for the buttons alone they are hidden, so
-/// whatever they do must stand in a menu too.
+/// both do not fit side by side. Where there is no room for that, in width or in a low window, they
+/// are hidden: whatever they do must stand in a menu too.
 class WindowHeader : public QWidget {
     Q_OBJECT
 
@@ -33,6 +33,8 @@ protected:
 private:
     enum class Buttons : std::uint8_t { Beside, Below, Hidden };
     [[nodiscard]] Buttons placeOfButtons(int width) const;
+    [[nodiscard]] int heightWithButtonsBelow() const;
+    [[nodiscard]] bool hasRoomBelow() const;
     void arrange();
 
     QWidget* words_;

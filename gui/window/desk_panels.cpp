@@ -5,6 +5,7 @@
 #include <QStackedWidget>
 
 #include <algorithm>
+#include <iterator>
 #include <numeric>
 #include <utility>
 
@@ -86,15 +87,19 @@ void Desk::showPanel(Panel which, bool shown) {
     }
 }
 
-/// What comes up under the page has a third of the column at least: from the one that has most.
+/// What comes up under the page has a third of the column at least, from the one that has most,
+/// as far as that one needs it not itself.
 void Desk::giveRoom(QWidget& listed) {
     QList<int> heights = leftColumn_->sizes();
     const auto at = static_cast<qsizetype>(leftColumn_->indexOf(&listed));
     const int least = std::accumulate(heights.begin(), heights.end(), 0) / 3;
-    const int lacking = least - heights[at];
-    if (lacking > 0) {
-        *std::max_element(heights.begin(), heights.end()) -= lacking;
-        heights[at] = least;
+    const auto most = std::max_element(heights.begin(), heights.end());
+    const auto giver = static_cast<int>(std::distance(heights.begin(), most));
+    const int spare = *most - leftColumn_->widget(giver)->minimumSizeHint().height();
+    const int given = std::min(least - heights[at], spare);
+    if (given > 0) {
+        *most -= given;
+        heights[at] += given;
         leftColumn_->setSizes(heights);
     }
 }

@@ -170,7 +170,7 @@ TEST_F(Import, FolderOfTablesGivesAnEqualBook) {
     const std::string tables = folder / "tables";
     const Ran out = bedlore({"export", book, "--csv", tables, "--json"});
     ASSERT_EQ(out.status, 0) << out.err;
-    EXPECT_THAT(out.err, HasSubstr("not for sharing"));
+    EXPECT_THAT(out.err, HasSubstr("nothing in it is private"));
     const Json result = Json::parse(out.out);
     // By hand: a table for each of twenty types of record, and three more.
     EXPECT_EQ(result["files"].size(), 23U);

@@ -214,10 +214,12 @@ TEST(PageSession, OneKeyMendsAnUnclearLine) {
 
 TEST(PageSession, OneKeySaysANewAimAboveItsFirstReading) {
     Typing typing;
-    const std::vector<std::string> lines = with(header, "aim A = dead pine\nA 28 9\nQ 27 8\n26 7");
+    std::vector<std::string> lines = header;
+    lines.insert(lines.end(), {"A 28 9", "Q 27 8", "26 7"});
     ASSERT_TRUE(typing.session.keep(lines).has_value());
-    const std::size_t asked = header.size() + 2;
+    const std::size_t asked = header.size() + 1;
     const PageMeaning meaning = typing.session.meaningOf(lines);
+    ASSERT_EQ(meaning.lines.size(), lines.size());
     ASSERT_FALSE(meaning.lines[asked].offers.empty());
     const LineOffer offer = meaning.lines[asked].offers.back();
     ASSERT_EQ(offer.words, "a new aim");

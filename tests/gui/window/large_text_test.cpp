@@ -141,7 +141,8 @@ TEST(LargeText, EveryDialogFitsASmallScreenWithItsButtonsInSight) {
 
 TEST(LargeText, ButtonsOfTheHeadStandBelowItsWords) {
     OpenWindow open;
-    open.window.resize(smallScreen);
+    constexpr QSize screen(1280, 960);
+    open.window.resize(screen);
     open.typePage(headers);
     const auto& head = open.part<QWidget>("headerLine");
     const int usual = head.height();
@@ -158,7 +159,7 @@ TEST(LargeText, ButtonsOfTheHeadStandBelowItsWords) {
         }
     }
     EXPECT_EQ(buttons, 4);
-    EXPECT_EQ(open.window.size(), smallScreen);
+    EXPECT_EQ(open.window.size(), screen);
 }
 
 TEST(LargeText, TheKeyStandsInSightInTheListOfKeys) {
