@@ -177,7 +177,7 @@ public:
 
 private:
     void settle() {
-        while (!jobs_.isIdle()) {
+        while (!jobs_.isIdle() || plan_.isFading()) {
             QApplication::processEvents(QEventLoop::WaitForMoreEvents);
         }
     }

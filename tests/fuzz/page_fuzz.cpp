@@ -72,6 +72,22 @@ void mustBeSound(const PageMeaning& meaning, const std::vector<std::string>& lin
     }
 }
 
+/// With the offered line above it, what was asked is answered.
+void mustHelpAbove(
+    std::vector<std::string> lines,
+    std::size_t line,
+    const LineOffer& offer,
+    const std::string& asked,
+    const PageContext& context) {
+    lines.insert(lines.begin() + static_cast<std::ptrdiff_t>(line), offer.above);
+    const PageMeaning helped = readPage(lines, context);
+    mustBeSound(helped, lines);
+    must(
+        helped.lines[line + 1].remark != asked,
+        "a line put above another answers what was asked",
+        lines[line + 1]);
+}
+
 /// Taking what is offered makes the line clear.
 void mustMend(
     std::vector<std::string> lines, const PageMeaning& meaning, const PageContext& context) {
@@ -81,9 +97,13 @@ void mustMend(
         for (const LineOffer& offer : meaning.lines[i].offers) {
             must(!offer.words.empty(), "an offer says what it is", lines[i]);
             must(
-                !offer.replacement.empty() || offer.answer.has_value(),
-                "an offer changes the line or is remembered",
+                !offer.replacement.empty() || !offer.above.empty() || offer.answer.has_value(),
+                "an offer changes the line, puts one above it or is remembered",
                 lines[i]);
+            if (!offer.above.empty()) {
+                ++tried;
+                mustHelpAbove(lines, i, offer, meaning.lines[i].remark, context);
+            }
             if (offer.replacement.empty()) {
                 continue;
             }
