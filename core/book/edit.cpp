@@ -87,7 +87,7 @@ public:
 
 private:
     struct Hash {
-        std::size_t operator()(const AnyId& id) const noexcept {
+        std::size_t operator()(const AnyId& id) const {
             return std::visit([](auto one) { return std::hash<std::int64_t>{}(one.value); }, id);
         }
     };

@@ -195,8 +195,9 @@ void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning) {
             "taken?";
         line.offers.push_back({.words = "bare, sure", .replacement = text + " !", .answer = {}});
         if (std::string mended = withoutItsNought(text); !mended.empty()) {
+            std::string words = mended + "?";
             line.offers.push_back(
-                {.words = mended + "?", .replacement = std::move(mended), .answer = {}});
+                {.words = std::move(words), .replacement = std::move(mended), .answer = {}});
         }
     }
 }

@@ -249,6 +249,9 @@ private:
     void
     crossTriangle(const std::array<Node, 3>& nodes, std::span<std::vector<Segment>> segments) const;
     void joinLevels();
+    /// `seenAt` says and keeps of a side whether it has been walked.
+    template <class SeenAt>
+    void traceLoop(const Side& first, const SeenAt& seenAt);
     void traceOutline();
     [[nodiscard]] bool isBorder(const Side& s) const;
     [[nodiscard]] Side next(const Side& s) const;
@@ -371,6 +374,20 @@ Tracer::Side Tracer::next(const Side& s) const {
         ahead.row + acrossSide[s.side].y, ahead.column + acrossSide[s.side].x, (s.side + 3) % 4};
 }
 
+template <class SeenAt>
+void Tracer::traceLoop(const Side& first, const SeenAt& seenAt) {
+    const Node corner = alongSide[first.side][0];
+    OutlineLoop loop;
+    loop.band = lattice_.band({2 * first.column + 1 + corner.x, 2 * first.row + 1 + corner.y});
+    Side s = first;
+    do {
+        seenAt(s) = true;
+        addSide(s, loop);
+        s = next(s);
+    } while (!seenAt(s));
+    traced_.outline.push_back(std::move(loop));
+}
+
 void Tracer::traceOutline() {
     std::vector<std::array<bool, 4>> seen(frame_.size());
     const auto seenAt = [&](const Side& s) -> bool& {
@@ -386,16 +403,7 @@ void Tracer::traceOutline() {
                 if (!isBorder(first) || seenAt(first)) {
                     continue;
                 }
-                const Node corner = alongSide[side][0];
-                OutlineLoop loop;
-                loop.band = lattice_.band({2 * column + 1 + corner.x, 2 * row + 1 + corner.y});
-                Side s = first;
-                do {
-                    seenAt(s) = true;
-                    addSide(s, loop);
-                    s = next(s);
-                } while (!seenAt(s));
-                traced_.outline.push_back(std::move(loop));
+                traceLoop(first, seenAt);
             }
         }
     }

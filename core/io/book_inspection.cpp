@@ -183,6 +183,27 @@ std::string referenceProblem(const Statement& row) {
            std::string(row.cell(2).text());
 }
 
+/// What is wrong with the records themselves, and with the sums over them.
+std::vector<std::string> recordProblems(const Database& database, const fs::path& path) {
+    std::vector<std::string> problems;
+    const Result<BookCounters> counters = readCounters(database);
+    if (!counters) {
+        problems.push_back(counters.error().message);
+    }
+    const Result<StoredRecords> records = readRecords(database);
+    if (!records) {
+        problems.push_back(records.error().message);
+    }
+    if (counters && records) {
+        const Result<SumsFound> sums = compareSums(database, *counters, records->digests);
+        if (!sums || sums->areDamage()) {
+            problems.push_back(
+                sums ? damagedTables(path, sums->different).message : sums.error().message);
+        }
+    }
+    return problems;
+}
+
 } // namespace
 
 std::string integrityOf(const Database& database, const fs::path& path) {
@@ -202,19 +223,8 @@ std::string integrityOf(const Database& database, const fs::path& path) {
     };
     collect("PRAGMA integrity_check(20)", pageProblem);
     collect("PRAGMA foreign_key_check", referenceProblem);
-    const Result<BookCounters> counters = readCounters(database);
-    if (!counters) {
-        add(counters.error().message);
-    }
-    const Result<StoredRecords> records = readRecords(database);
-    if (!records) {
-        add(records.error().message);
-    }
-    if (counters && records) {
-        const Result<SumsFound> sums = compareSums(database, *counters, records->digests);
-        if (!sums || sums->areDamage()) {
-            add(sums ? damagedTables(path, sums->different).message : sums.error().message);
-        }
+    for (const std::string& problem : recordProblems(database, path)) {
+        add(problem);
     }
     return found.empty() ? "ok" : found;
 }

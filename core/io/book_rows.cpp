@@ -187,7 +187,7 @@ Result<void> BookRows::read(const Progress& progress) {
     auto done = readTable<LongPiece>(
         tableName<LongPiece>,
         progress.part(0.0, 0.2),
-        [&](LongPiece&& piece, int line) { pieces.add(std::move(piece), line, longTable->faults); },
+        [&](LongPiece&& piece, int line) { pieces.add(piece, line, longTable->faults); },
         [](std::int64_t) {});
     if (longTable != nullptr) {
         pieces.finish(longTable->faults);

@@ -158,6 +158,14 @@ bool staysInPng(std::string_view type) {
     return std::find(kept.begin(), kept.end(), type) != kept.end();
 }
 
+std::string pngTypeAt(Bytes bytes, std::size_t chunk) {
+    std::string type;
+    for (std::size_t i = 0; i < 4; ++i) {
+        type += static_cast<char>(bytes[chunk + 4 + i]);
+    }
+    return type;
+}
+
 Kept plainPng(Bytes bytes) {
     constexpr std::size_t around = 12; // length, type and check sum
     constexpr std::uint32_t headerLength = 13;
@@ -170,10 +178,7 @@ Kept plainPng(Bytes bytes) {
         if (length > bytes.size() - at - around) {
             return std::nullopt;
         }
-        std::string type;
-        for (std::size_t i = 0; i < 4; ++i) {
-            type += static_cast<char>(bytes[at + 4 + i]);
-        }
+        const std::string type = pngTypeAt(bytes, at);
         const bool isFirst = at == pngSignature.size();
         const bool isHeader = type == "IHDR" && length == headerLength;
         const bool isCritical = type.front() >= 'A' && type.front() <= 'Z';

@@ -91,7 +91,7 @@ protected:
         }
     }
     QVariant loadResource(int type, const QUrl& name) override {
-        const QVariant found =
+        QVariant found =
             QTextBrowser::loadResource(type, QUrl(QStringLiteral("qrc:/help/") + name.path()));
         if (colours_ != PaletteKind::Night || type != QTextDocument::ImageResource) {
             return found;

@@ -95,6 +95,7 @@ JobBoard::~JobBoard() {
     }
     pool_.clear();
     pool_.waitForDone();
+    static_cast<void>(posted_.load(std::memory_order_acquire)); // all of theirs comes before
 }
 
 void JobBoard::launch(const QString& kind, const QString& words, IfStopped ifStopped, Run run) {
