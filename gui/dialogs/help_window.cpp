@@ -117,7 +117,6 @@ HelpWindow::HelpWindow(const ActionLookup& actionNamed, QWidget* parent)
     find_->setObjectName(QStringLiteral("helpFind"));
     find_->setPlaceholderText(tr("Find"));
     find_->setAccessibleName(tr("Find in the help"));
-    find_->setClearButtonEnabled(true);
     find_->installEventFilter(this);
     list_->setObjectName(QStringLiteral("helpTopics"));
     list_->setAccessibleName(tr("Pages of the help"));

@@ -44,7 +44,6 @@ FindPanel::FindPanel(Document& document, JobBoard& jobs, QWidget* parent)
     line_->setObjectName(QStringLiteral("findLine"));
     line_->setAccessibleName(tr("Find in the whole book"));
     line_->setPlaceholderText(tr("words of a line, a note, a swim, a spot, a mark"));
-    line_->setClearButtonEnabled(true);
     count_->setObjectName(QStringLiteral("findCount"));
     count_->setTextFormat(Qt::PlainText);
     count_->setMinimumWidth(160);

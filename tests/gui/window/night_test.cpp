@@ -114,6 +114,20 @@ int caretPixels(QWidget& edit, QWidget& canvas) {
     return count;
 }
 
+// Qt's own picture for it is grey by night too, and comes up so slowly that a look at the pixels
+// may miss it.
+TEST(Night, NoLineThatIsTypedIntoHasTheToolkitsGreyCross) {
+    NightDesk open;
+    open.window.action(QStringLiteral("find"))->trigger();
+    open.trigger("help");
+    int lines = 0;
+    for (const QLineEdit* line : open.window.findChildren<QLineEdit*>()) {
+        ++lines;
+        EXPECT_FALSE(line->isClearButtonEnabled()) << line->objectName().toStdString();
+    }
+    EXPECT_GE(lines, 2) << "find, and the help's search";
+}
+
 TEST(Night, TheCaretStandsInInkWhereHeTypes) {
     NightDesk open;
     EXPECT_GT(caretPixels(open.editor(), *open.editor().viewport()), 10) << "the page";
