@@ -74,8 +74,8 @@ Result<void> storeAllSums(Database& database, const BookDigests& digests) {
 template <class Work>
 Result<void> unlessStopped(Database& database, const Progress& progress, const Work& work) {
     const StopsStatements stops(database, progress);
-    const Result<void> done = work();
-    return progress.cancelled() ? fail(cancelledError()) : done;
+    Result<void> done = work();
+    return progress.cancelled() ? fail(cancelledError()) : std::move(done);
 }
 
 } // namespace
@@ -332,14 +332,8 @@ BookConnection::write(const Edits& edits, std::int64_t nextId, const Progress& p
         return fail(transaction.error());
     }
     const UnlessKept takesBack(digests_);
-    Result<void> done;
-    {
-        const StopsStatements stops(database, progress);
-        done = writeInside(edits, next, progress);
-    }
-    if (progress.cancelled()) {
-        done = fail(cancelledError());
-    }
+    Result<void> done =
+        unlessStopped(database, progress, [&] { return writeInside(edits, next, progress); });
     if (done) {
         done = transaction->commit();
         mustLook_ = !done;
@@ -372,14 +366,9 @@ BookConnection::writeDerived(const std::vector<Reduction>& reductions, const Pro
     BookCounters next = counters;
     next.derivedFrom = counters.editNumber;
     const LayerTriggers allowed(database);
-    Result<void> done;
-    {
-        const StopsStatements stops(database, progress);
-        done = writeDerivedTables(database, now->book, reductions, progress);
-    }
-    if (progress.cancelled()) {
-        done = fail(cancelledError());
-    }
+    Result<void> done = unlessStopped(database, progress, [&] {
+        return writeDerivedTables(database, now->book, reductions, progress);
+    });
     if (done) {
         done = seal(next, {});
     }
