@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "gui/document/bed_builder.hpp"
 
+#include "gui/document/reductions.hpp"
+
 #include <chrono>
 #include <utility>
 
@@ -38,8 +40,7 @@ Result<std::shared_ptr<const BedPicture>> makePicture(
 BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
     : QObject(parent)
     , document_(document)
-    , jobs_(jobs)
-    , derivedFrom_(document.derivedIsStale() ? nullptr : document.book()) {
+    , jobs_(jobs) {
     idle_.setSingleShot(true);
     idle_.setInterval(idleTime);
     connect(&idle_, &QTimer::timeout, this, [this] {
@@ -62,7 +63,7 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
         });
     connect(&document_, &Document::changed, this, &BedBuilder::changeIsKept);
     connect(&document_, &Document::failed, this, &BedBuilder::changeIsLost);
-    if (derivedFrom_ == nullptr) {
+    if (document_.derivedIsStale()) {
         idle_.start();
     }
 }
@@ -196,29 +197,16 @@ Result<void> BedBuilder::writeDerived() {
     if (const Result<bool> news = document_.catchUp(); !news) {
         return fail(news.error());
     }
-    const auto book = document_.book();
-    if (book == derivedFrom_) {
+    if (!document_.derivedIsStale()) {
         return {};
     }
-    const std::shared_ptr<const BedMap> drawn = map();
-    std::vector<Reduction> reductions;
-    for (const Water& water : book->all<Water>()) {
-        if (drawn != nullptr && drawn->book == book && drawn->request.water == water.id) {
-            reductions.push_back(drawn->reduction);
-            continue;
-        }
-        Result<Reduction> reduction = reduce(*book, {.water = water.id, .alone = std::nullopt});
-        if (!reduction) {
-            Q_EMIT failed(QString::fromStdString(reduction.error().message));
-            return fail(reduction.error());
-        }
-        reductions.push_back(std::move(*reduction));
+    const Result<std::vector<Reduction>> reductions =
+        reductionsOf(document_.book(), map().get(), {});
+    if (!reductions) {
+        Q_EMIT failed(QString::fromStdString(reductions.error().message));
+        return fail(reductions.error());
     }
-    Result<void> written = document_.writeDerived(reductions);
-    if (written) {
-        derivedFrom_ = book;
-    }
-    return written;
+    return document_.writeDerived(*reductions);
 }
 
 } // namespace bedlore

@@ -72,8 +72,7 @@ private:
     std::optional<BedRequest> request_;
     MapLook look_;
     std::shared_ptr<const BedPicture> picture_;
-    std::shared_ptr<LiveMap> live_; ///< null where there is nothing to follow with
-    std::shared_ptr<const Book> derivedFrom_;
+    std::shared_ptr<LiveMap> live_;     ///< null where there is nothing to follow with
     std::shared_ptr<const Book> ahead_; ///< being followed to while it is written
     QTimer idle_;
 };
