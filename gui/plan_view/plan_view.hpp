@@ -122,6 +122,7 @@ private:
     bool cacheIsOld_ = true;
     QTimer settle_{this};
     QImage fadeFrom_;
+    PlanCamera fadeCamera_;  ///< what `fadeFrom_` was painted for
     QVariantAnimation fade_; ///< from 0 to 1
 
     Drag drag_ = Drag::None;

@@ -95,6 +95,26 @@ TEST(PlanStays, AsItWasWhenTheBedOnlySettlesAndThenGoesOverIntoIt) {
     EXPECT_NE(plan.grab().toImage(), atOnce) << "the fit behind it has changed something";
 }
 
+TEST(PlanStays, ABedThatComesUpDoesNotShineThroughAnotherView) {
+    Watched open;
+    open.type("");
+    open.type("C 31 9");
+    PlanView& plan = open.desk().plan();
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    QImage turned;
+    QObject::connect(&open.desk().jobs(), &JobBoard::changed, &open.window, [&] {
+        if (plan.isFading() && turned.isNull()) {
+            plan.lookNorthUp();
+            turned = plan.grab().toImage();
+        }
+    });
+    open.type("30 6");
+    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    ASSERT_FALSE(turned.isNull());
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !plan.isFading(); }));
+    EXPECT_EQ(plan.grab().toImage(), turned);
+}
+
 TEST(PlanStays, WhatHeMovesOrTypesEndsTheGoingOver) {
     Watched open;
     open.type("");
