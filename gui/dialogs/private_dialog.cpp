@@ -28,8 +28,7 @@ PrivateDialog::PrivateDialog(Document& document, Id<Water> water, QWidget* paren
     column->addWidget(plainWords(
         tr("What is ticked here leaves with no map and no file but where you tick for that one "
            "that private things leave too, the book's own tables included. A copy of the book "
-           "holds "
-           "everything."),
+           "holds everything."),
         "privateMeaning",
         inside));
     column->addSpacing(8);

@@ -27,14 +27,11 @@ QPointF canvasDirection(const ChartView& view, PlaneBearing bearing) {
     return length > 0.0 ? step / length : QPointF(0.0, -1.0);
 }
 
-ChartFonts ChartFonts::ofItsOwn() const {
-    const auto own = [](QFont font) {
-        const bool kerning = font.kerning();
-        font.setKerning(!kerning); // only a change makes a font let go of what it shares
-        font.setKerning(kerning);
-        return font;
-    };
-    return {.name = own(name), .note = own(note)};
+QFont unshared(QFont font) {
+    const bool kerning = font.kerning();
+    font.setKerning(!kerning); // only a change makes a font let go of what it shares
+    font.setKerning(kerning);
+    return font;
 }
 
 Furniture::Furniture(

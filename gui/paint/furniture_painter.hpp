@@ -31,14 +31,14 @@ namespace bedlore {
 /// Opacity of the paper behind words on a map.
 inline constexpr double paperBehindWords = 0.82;
 
-/// What words on a map are written in. A font may not be asked by two threads at once, not even as
-/// a copy: each thread takes its own.
+/// The same font, sharing nothing with it: one may not be asked by two threads at once, not even as
+/// a copy.
+[[nodiscard]] QFont unshared(QFont font);
+
+/// What words on a map are written in.
 struct ChartFonts {
     QFont name;
     QFont note;
-
-    /// The same, sharing nothing with these.
-    [[nodiscard]] ChartFonts ofItsOwn() const;
 };
 
 /// Finds its places first, so that numbers on the map can keep clear, and is drawn last.

@@ -10,6 +10,7 @@
 #include <QGuiApplication>
 #include <QPaintEngine>
 #include <QPainter>
+#include <QPainterPath>
 #include <QPen>
 
 #include <algorithm>
@@ -100,7 +101,6 @@ PlacedChart::PlacedChart(
     , style_(styleFor(painter.style(), detail))
     , view_(view)
     , detail_(detail)
-    , outline_(view.toView.map(painter.outline()))
     , fonts_(fontsFor(style_))
     , furniture_(map_, style_, view_, fonts_) {}
 
@@ -242,7 +242,7 @@ void PlacedChart::paintGround(QPainter& painter, const QRectF& stripe) const {
     } else {
         painter.fillRect(view_.window, palette(style_.palette).paper);
     }
-    if (!outline_.isEmpty()) {
+    if (!chart_.outline().isEmpty()) {
         paintDepth(painter, stripe);
     }
     painter.restore();
@@ -264,7 +264,7 @@ void PlacedChart::paintDepth(QPainter& painter, const QRectF& stripe) const {
 void PlacedChart::paintLinesAndSigns(QPainter& painter, const QRectF& stripe) const {
     painter.save();
     begin(painter);
-    if (!outline_.isEmpty()) {
+    if (!chart_.outline().isEmpty()) {
         const QPainterPath outline = view_.toView.map(chart_.outline());
         if (style_.contours) {
             contours_.paintLines(painter, stripe); // they end at the outline
@@ -368,10 +368,10 @@ void PlacedChart::paintWords(QPainter& painter, const QRectF& stripe) const {
     if (detail_ != ChartPainter::Detail::Whole) {
         return;
     }
-    const ChartFonts fonts = fonts_.ofItsOwn();
+    const ChartFonts fonts{.name = unshared(fonts_.name), .note = unshared(fonts_.note)};
     painter.save();
     begin(painter);
-    if (style_.contours && !outline_.isEmpty()) {
+    if (style_.contours && !chart_.outline().isEmpty()) {
         painter.save();
         // A path of its own, as for the ground.
         painter.setClipPath(view_.toView.map(chart_.outline()), Qt::IntersectClip);

@@ -7,7 +7,6 @@
 #include "gui/paint/furniture_painter.hpp"
 
 #include <QFont>
-#include <QPainterPath>
 #include <QRectF>
 #include <QSizeF>
 #include <QString>
@@ -74,7 +73,6 @@ private:
     ChartStyle style_;
     ChartView view_;
     ChartPainter::Detail detail_;
-    QPainterPath outline_; ///< of what is shown, on the canvas
     ChartFonts fonts_;
     Furniture furniture_;
     PlacedContours contours_;

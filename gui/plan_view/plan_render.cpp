@@ -69,14 +69,13 @@ void renderPlan(QImage& image, const PlanScene& scene) {
         });
     };
     inParallelBeside([&] { chart.place(); }, grounds, threads, paintGround);
-    const ChartFonts fonts{.name = scene.letters, .note = scene.letters};
     static_cast<void>(inParallel(signs, threads, {}, [&](std::size_t i) {
         stripes.paint(i, signs, [&](QPainter& painter, const QRectF& part) {
             chart.paintLinesAndSigns(painter, part);
             paintFixes(painter, scene.picture, view);
             paintRings(painter, rings, part, scene.picture.look.palette);
             chart.paintWords(painter, part);
-            painter.setFont(fonts.ofItsOwn().name);
+            painter.setFont(unshared(scene.letters));
             paintRingNumbers(painter, rings, part, scene.picture.look.palette);
         });
     }));

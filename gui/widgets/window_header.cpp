@@ -61,7 +61,8 @@ int WindowHeader::heightWithButtonsBelow() const {
     return words_->sizeHint().height() + buttons_->sizeHint().height() + 2 * edge;
 }
 
-/// In a low window the page and its lists need the height: the head may take a seventh of it.
+/// In a low window the page and its lists need the height: the head may take a seventh
+/// of it, by eye.
 bool WindowHeader::hasRoomBelow() const {
     const QWidget* parent = parentWidget();
     return parent == nullptr || 7 * heightWithButtonsBelow() <= parent->height();

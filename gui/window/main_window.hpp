@@ -173,6 +173,7 @@ private:
     MessageBar* messages_ = nullptr;
     TourGuide* guide_ = nullptr;
     QMetaObject::Connection waitsForMap_;
+    QMetaObject::Connection waitsNoMore_;
     FootLine* foot_ = nullptr;
     QStackedWidget* body_ = nullptr;
     QLabel* dropHint_ = nullptr;

@@ -212,12 +212,9 @@ void MainWindow::withMapToLeave(const AskWithMap& ask) {
     waitsForMap_ = connect(
         &builder, &BedBuilder::built, this, [this, ask] { withMapToLeave(ask); }, queued);
     // What could not be drawn is said; a sheet must not open of itself much later.
-    connect(
-        &builder,
-        &BedBuilder::failed,
-        this,
-        [this] { disconnect(waitsForMap_); },
-        Qt::SingleShotConnection);
+    disconnect(waitsNoMore_);
+    waitsNoMore_ =
+        connect(&builder, &BedBuilder::failed, this, [this] { disconnect(waitsForMap_); });
 }
 
 void MainWindow::askExport() {
