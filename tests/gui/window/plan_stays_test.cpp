@@ -101,6 +101,7 @@ TEST(PlanStays, ABedThatComesUpDoesNotShineThroughAnotherView) {
     open.type("C 31 9");
     PlanView& plan = open.desk().plan();
     ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !plan.isFading(); }));
     QImage turned;
     QObject::connect(&open.desk().jobs(), &JobBoard::changed, &open.window, [&] {
         if (plan.isFading() && turned.isNull()) {
