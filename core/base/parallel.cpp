@@ -11,9 +11,22 @@
 #include <thread>
 #include <vector>
 
+#ifdef __linux__
+#include <sched.h>
+#endif
+
 namespace bedlore {
 
 namespace {
+
+/// The core that the caller runs on, for a moment at least; -1 where nobody tells.
+int coreHere() {
+#ifdef __linux__
+    return sched_getcpu();
+#else
+    return -1;
+#endif
+}
 
 /// Threads that wait for work: starting one for each piece costs as much as many a piece. Whoever
 /// asks for help works too, and what nobody has begun by then is taken back: that all helpers are
@@ -49,7 +62,8 @@ public:
         const std::size_t asked = std::min(most, threads_.size());
         if (asked > 0) {
             const std::scoped_lock lock(mutex_);
-            const std::size_t looking = looking_ - std::min(looking_, waiting_.size());
+            const std::size_t able = lookingElsewhere();
+            const std::size_t looking = able - std::min(able, waiting_.size());
             waiting_.insert(waiting_.end(), asked, call);
             anyWaiting_.store(true, std::memory_order_relaxed);
             // The last that worked comes first: what it needs is still near at hand.
@@ -73,6 +87,8 @@ private:
     struct Helper {
         std::condition_variable wake;
         bool called = false;
+        bool looking = false; ///< awake and without work
+        std::atomic<int> core{-1};
         std::thread thread;
     };
 
@@ -107,17 +123,31 @@ private:
         return condition();
     }
 
+    /// Those that look for work on a core other than the caller's. One on the same core gets to it
+    /// when the caller has nothing left to do, while the other cores stand idle: a helper that
+    /// sleeps is sooner there, since the system wakes it on an idle core.
+    [[nodiscard]] std::size_t lookingElsewhere() const {
+        const int here = coreHere();
+        const auto isAble = [&](const Helper& helper) {
+            const int core = helper.core.load(std::memory_order_relaxed);
+            return helper.looking && (here < 0 || core != here);
+        };
+        return static_cast<std::size_t>(std::count_if(threads_.begin(), threads_.end(), isAble));
+    }
+
     void serve(Helper& helper) {
         std::unique_lock lock(mutex_);
         while (!over_) {
             if (waiting_.empty()) {
                 anyWaiting_.store(false, std::memory_order_relaxed);
-                ++looking_;
+                helper.looking = true;
                 lock.unlock();
-                static_cast<void>(
-                    soon([this] { return anyWaiting_.load(std::memory_order_relaxed); }));
+                static_cast<void>(soon([&] {
+                    helper.core.store(coreHere(), std::memory_order_relaxed);
+                    return anyWaiting_.load(std::memory_order_relaxed);
+                }));
                 lock.lock();
-                --looking_;
+                helper.looking = false;
                 if (!waiting_.empty() || over_) {
                     continue;
                 }
@@ -142,7 +172,6 @@ private:
     std::atomic<bool> anyWaiting_{false};
     std::condition_variable left_;
     std::deque<std::shared_ptr<Call>> waiting_;
-    std::size_t looking_ = 0;   ///< helpers that are awake and have nothing
     std::vector<Helper*> idle_; ///< the last that worked is the last
     bool over_ = false;
     std::vector<Helper> threads_; ///< as many as at the start, since others point at them
