@@ -3,10 +3,10 @@
 
 #include "core/base/parallel.hpp"
 #include "core/chart/colour_ramp.hpp"
+#include "gui/paint/grown_raster.hpp"
 #include "gui/paint/red_light.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <functional>
 #include <limits>
@@ -49,153 +49,15 @@ void inRows(int rows, const std::function<void(int)>& work) {
         }));
 }
 
-/// Cells next to those of `known` that are not known themselves, by columns of each row.
-std::vector<std::vector<int>> cellsBeside(const Raster<std::uint8_t>& known) {
-    const GridFrame& frame = known.frame;
-    std::vector<std::vector<int>> beside(static_cast<std::size_t>(frame.rows));
-    std::vector<std::uint8_t> near(static_cast<std::size_t>(frame.columns) + 2);
-    for (int r = 0; r < frame.rows; ++r) {
-        // Known somewhere in this column of three rows, with a column more at each end.
-        std::fill(near.begin(), near.end(), std::uint8_t{0});
-        for (int y = std::max(r - 1, 0); y <= std::min(r + 1, frame.rows - 1); ++y) {
-            const std::uint8_t* row = &known.values[known.index(y, 0)];
-            for (std::size_t c = 0; c + 2 < near.size(); ++c) {
-                near[c + 1] |= row[c];
-            }
-        }
-        const std::uint8_t* row = &known.values[known.index(r, 0)];
-        for (std::size_t c = 0; c + 2 < near.size(); ++c) {
-            if (row[c] == 0 && (near[c] | near[c + 1] | near[c + 2]) != 0) {
-                beside[static_cast<std::size_t>(r)].push_back(static_cast<int>(c));
-            }
-        }
-    }
-    return beside;
+float slopeBetween(float before, float here, float after, double cell) {
+    const bool b = std::isfinite(before);
+    const bool a = std::isfinite(after);
+    const float low = b ? before : here;
+    const float high = a ? after : here;
+    const double steps = (b ? 1.0 : 0.0) + (a ? 1.0 : 0.0);
+    return steps > 0.0 ? static_cast<float>(static_cast<double>(high - low) / (steps * cell))
+                       : 0.0F;
 }
-
-/// Gives the cells next to what is known the mean of their known neighbours; they are known then.
-void growByOneCell(Raster<float>& depth, Raster<std::uint8_t>& known) {
-    const GridFrame& frame = depth.frame;
-    const std::vector<std::vector<int>> beside = cellsBeside(known);
-    const auto meanRound = [&](int r, int c) {
-        float sum = 0.0F;
-        float count = 0.0F;
-        for (int y = std::max(r - 1, 0); y <= std::min(r + 1, frame.rows - 1); ++y) {
-            for (int x = std::max(c - 1, 0); x <= std::min(c + 1, frame.columns - 1); ++x) {
-                if (known.at(y, x) != 0) {
-                    sum += depth.at(y, x);
-                    count += 1.0F;
-                }
-            }
-        }
-        return sum / count;
-    };
-    // Known only when all are done: a cell that was given a mean gives none.
-    for (int r = 0; r < frame.rows; ++r) {
-        for (const int c : beside[static_cast<std::size_t>(r)]) {
-            depth.at(r, c) = meanRound(r, c);
-        }
-    }
-    for (int r = 0; r < frame.rows; ++r) {
-        for (const int c : beside[static_cast<std::size_t>(r)]) {
-            known.at(r, c) = 1;
-        }
-    }
-}
-
-Raster<float> grownByTwoCells(const Raster<float>& depth) {
-    Raster<float> grown = depth;
-    Raster<std::uint8_t> known(depth.frame, 0);
-    std::transform(depth.values.begin(), depth.values.end(), known.values.begin(), [](float value) {
-        return std::isfinite(value) ? std::uint8_t{1} : std::uint8_t{0};
-    });
-    growByOneCell(grown, known);
-    growByOneCell(grown, known);
-    return grown;
-}
-
-// The step of shade of each cell, rounded by cutting off: the middle one is neither lit nor dark.
-Raster<float> litOf(const Raster<float>& depth, PlaneBearing up) {
-    // The light comes from the upper left of the sheet: from `up` turned left by 45°.
-    const double to = up.clockwise() / radian - 0.25 * 3.14159265358979;
-    const double lightEast = std::sin(to);
-    const double lightNorth = std::cos(to);
-    constexpr double softness = 0.14; // slope at which the shade is three quarters of its most
-    const GridFrame& frame = depth.frame;
-    Raster<float> lit(frame, shadeSteps + 0.5F);
-    const auto slope = [&](float before, float here, float after) {
-        const bool b = std::isfinite(before);
-        const bool a = std::isfinite(after);
-        const float low = b ? before : here;
-        const float high = a ? after : here;
-        const double steps = (b ? 1.0 : 0.0) + (a ? 1.0 : 0.0);
-        return steps > 0.0 ? static_cast<double>(high - low) / (steps * frame.cell) : 0.0;
-    };
-    inRows(frame.rows, [&](int r) {
-        for (int c = 0; c < frame.columns; ++c) {
-            const float here = depth.at(r, c);
-            if (!std::isfinite(here)) {
-                continue;
-            }
-            const double east = slope(
-                c > 0 ? depth.at(r, c - 1) : nothing,
-                here,
-                c + 1 < frame.columns ? depth.at(r, c + 1) : nothing);
-            const double north = slope(
-                r + 1 < frame.rows ? depth.at(r + 1, c) : nothing,
-                here,
-                r > 0 ? depth.at(r - 1, c) : nothing);
-            // Depth that grows towards the light is a slope that faces it.
-            const double facing = east * lightEast + north * lightNorth;
-            const float shade = std::tanh(static_cast<float>(facing / softness));
-            lit.at(r, c) = shade * shadeSteps + (shadeSteps + 0.5F);
-        }
-    });
-    return lit;
-}
-
-/// Weights of the four cells round a place between cells, the unknown ones left out.
-class Between {
-public:
-    Between(const Raster<float>& cells, float row, float column)
-        : cells_(cells) {
-        const float r = std::floor(row);
-        const float c = std::floor(column);
-        const float fr = row - r;
-        const float fc = column - c;
-        add(static_cast<int>(r), static_cast<int>(c), (1.0F - fr) * (1.0F - fc));
-        add(static_cast<int>(r), static_cast<int>(c) + 1, (1.0F - fr) * fc);
-        add(static_cast<int>(r) + 1, static_cast<int>(c), fr * (1.0F - fc));
-        add(static_cast<int>(r) + 1, static_cast<int>(c) + 1, fr * fc);
-    }
-    [[nodiscard]] bool any() const { return total_ > 0.0F; }
-    [[nodiscard]] float of(const Raster<float>& values) const {
-        float sum = 0.0F;
-        for (std::size_t i = 0; i < count_; ++i) {
-            sum += weight_[i] * values.values[index_[i]];
-        }
-        return sum / total_;
-    }
-
-private:
-    void add(int row, int column, float weight) {
-        const int r = std::clamp(row, 0, cells_.frame.rows - 1);
-        const int c = std::clamp(column, 0, cells_.frame.columns - 1);
-        const std::size_t i = cells_.index(r, c);
-        if (weight > 0.0F && std::isfinite(cells_.values[i])) {
-            index_[count_] = i;
-            weight_[count_] = weight;
-            ++count_;
-            total_ += weight;
-        }
-    }
-
-    const Raster<float>& cells_;
-    std::array<std::size_t, 4> index_{};
-    std::array<float, 4> weight_{};
-    std::size_t count_ = 0;
-    float total_ = 0.0F;
-};
 
 /// Every colour that can occur, so that no pixel costs a root.
 std::vector<QRgb> makeColourTable(PaletteKind palette, bool shaded) {
@@ -250,12 +112,7 @@ DepthColours::DepthColours(const MapDrawing& map, PaletteKind palette, bool shad
     constexpr double most = rampSteps - 1;
     const auto start = static_cast<float>(most * shareOf(map, 0.0));
     const auto scale = static_cast<float>(most * shareOf(map, 1.0)) - start;
-    ramp_ = Raster<float>(frame, nothing);
-    std::transform(
-        depth.values.begin(), depth.values.end(), ramp_.values.begin(), [&](float metres) {
-            return metres * scale + start;
-        });
-    lit_ = litOf(depth, map.up);
+    setNodes(depth, map.up, start, scale);
     setCorners();
     table_ = &colourTable(palette, shaded);
     dry_ = depthColourOf(map, palette, -1.0).rgb();
@@ -266,13 +123,46 @@ DepthColours::DepthColours(const MapDrawing& map, PaletteKind palette, bool shad
     finer_ = std::clamp((wanted + longest - 1) / longest, 1, 6);
 }
 
+void DepthColours::setNodes(const Raster<float>& depth, PlaneBearing up, float start, float scale) {
+    // The light comes from the upper left of the sheet: from `up` turned left by 45°.
+    const double to = up.clockwise() / radian - 0.25 * 3.14159265358979;
+    constexpr double softness = 0.14; // slope at which the shade is three quarters of its most
+    const auto lightEast = static_cast<float>(std::sin(to) / softness);
+    const auto lightNorth = static_cast<float>(std::cos(to) / softness);
+    const GridFrame& frame = depth.frame;
+    nodes_ = Raster<Node>(frame, {.ramp = nothing});
+    inRows(frame.rows, [&](int r) {
+        const float* here = &depth.values[depth.index(r, 0)];
+        const float* north = r > 0 ? here - frame.columns : nullptr;
+        const float* south = r + 1 < frame.rows ? here + frame.columns : nullptr;
+        Node* node = &nodes_.values[nodes_.index(r, 0)];
+        for (int c = 0; c < frame.columns; ++c) {
+            const float metres = here[c];
+            if (!std::isfinite(metres)) {
+                continue;
+            }
+            const float west = c > 0 ? here[c - 1] : nothing;
+            const float east = c + 1 < frame.columns ? here[c + 1] : nothing;
+            const float above = north != nullptr ? north[c] : nothing;
+            const float below = south != nullptr ? south[c] : nothing;
+            // Depth that grows towards the light is a slope that faces it.
+            const float facing = lightEast * slopeBetween(west, metres, east, frame.cell) +
+                                 lightNorth * slopeBetween(below, metres, above, frame.cell);
+            // The middle step is neither lit nor dark; rounded by cutting off.
+            node[c] = {
+                .ramp = metres * scale + start,
+                .lit = std::tanh(facing) * shadeSteps + (shadeSteps + 0.5F)};
+        }
+    });
+}
+
 void DepthColours::setCorners() {
-    const GridFrame& frame = ramp_.frame;
+    const GridFrame& frame = nodes_.frame;
     const auto width = static_cast<std::size_t>(frame.columns) + 1;
     state_.assign(width * (static_cast<std::size_t>(frame.rows) + 1), Corners::None);
     const auto known = [&](int row, int column) {
         const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
-        return inside && std::isfinite(ramp_.at(row, column)) ? 1 : 0;
+        return inside && std::isfinite(nodes_.at(row, column).ramp) ? 1 : 0;
     };
     inRows(frame.rows + 1, [&](int next) {
         const int row = next - 1;
@@ -288,19 +178,29 @@ void DepthColours::setCorners() {
     });
 }
 
-DepthColours::Corners DepthColours::cornersAt(int row, int column) const {
-    const GridFrame& frame = ramp_.frame;
-    if (row < -1 || column < -1 || row >= frame.rows || column >= frame.columns) {
-        return Corners::None;
-    }
-    return state_
-        [static_cast<std::size_t>(row + 1) * (static_cast<std::size_t>(frame.columns) + 1) +
-         static_cast<std::size_t>(column + 1)];
-}
-
+/// Between four cells of which some are unknown: the others by what they would have counted.
 QRgb DepthColours::colourBesideNothing(float row, float column) const {
-    const Between between(ramp_, row, column);
-    return between.any() ? colourOf(between.of(ramp_), between.of(lit_)) : 0;
+    const float r = std::floor(row);
+    const float c = std::floor(column);
+    Node sum;
+    float total = 0.0F;
+    const auto add = [&](int toRow, int toColumn, float weight) {
+        const int y = std::clamp(static_cast<int>(r) + toRow, 0, nodes_.frame.rows - 1);
+        const int x = std::clamp(static_cast<int>(c) + toColumn, 0, nodes_.frame.columns - 1);
+        const Node& node = nodes_.at(y, x);
+        if (weight > 0.0F && std::isfinite(node.ramp)) {
+            sum.ramp += weight * node.ramp;
+            sum.lit += weight * node.lit;
+            total += weight;
+        }
+    };
+    const float down = row - r;
+    const float right = column - c;
+    add(0, 0, (1.0F - down) * (1.0F - right));
+    add(0, 1, (1.0F - down) * right);
+    add(1, 0, down * (1.0F - right));
+    add(1, 1, down * right);
+    return total > 0.0F ? colourOf({.ramp = sum.ramp / total, .lit = sum.lit / total}) : 0;
 }
 
 namespace {
@@ -335,30 +235,22 @@ struct PixelRange {
     }
 };
 
-/// Bilinear between four corners.
-struct Patch {
-    float corner = 0.0F;
-    float right = 0.0F;
-    float down = 0.0F;
-    float both = 0.0F;
-
-    Patch() = default;
-    Patch(const float* above, const float* below)
-        : corner(above[0])
-        , right(above[1] - above[0])
-        , down(below[0] - above[0])
-        , both((below[1] - below[0]) - (above[1] - above[0])) {}
-    [[nodiscard]] float at(float toRight, float downward) const {
-        return corner + toRight * right + downward * (down + toRight * both);
+/// An opaque colour, or none, where something as opaque as `pixel` was to be coloured.
+QRgb asOpaqueAs(QRgb pixel, QRgb colour) {
+    const int alpha = qAlpha(pixel);
+    if (alpha == 255 || colour == 0) {
+        return colour;
     }
-};
+    return qPremultiply(qRgba(qRed(colour), qGreen(colour), qBlue(colour), alpha));
+}
 
 } // namespace
 
-/// The pixels of a row, `count` of them; the first one's middle lies at `row`, `column` in cells
-/// from the middle of the first cell.
+/// The pixels of a row, `count` of them; the first one's middle lies at `first` (column, row) in
+/// cells from the middle of the first cell. Without a branch that turns with the cell: a pixel
+/// costs less than a wrong guess.
 void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QPointF& step) const {
-    const GridFrame& frame = ramp_.frame;
+    const GridFrame& frame = nodes_.frame;
     PixelRange range{.begin = 0, .end = count};
     constexpr double least = -0.999; // a pixel's middle farther out has no cell on either side
     range.narrow(first.x(), step.x(), least, frame.columns - 0.001);
@@ -370,40 +262,42 @@ void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QP
             .at = static_cast<std::int64_t>((from + range.begin * by) * Walk::unit),
             .step = static_cast<std::int64_t>(by * Walk::unit)};
     };
+    const auto between = [](const Node& from, const Node& to, float share) {
+        return Node{
+            .ramp = from.ramp + share * (to.ramp - from.ramp),
+            .lit = from.lit + share * (to.lit - from.lit)};
+    };
+    const auto width = static_cast<std::size_t>(frame.columns);
     Walk column = walk(first.x(), step.x());
     Walk row = walk(first.y(), step.y());
-    int r = std::numeric_limits<int>::min();
-    int c = r;
-    Corners corners = Corners::None;
-    Patch ramp;
-    Patch lit;
     for (int x = range.begin; x < range.end; ++x, column.at += column.step, row.at += row.step) {
-        if (row.whole() != r || column.whole() != c) {
-            r = row.whole();
-            c = column.whole();
-            corners = cornersAt(r, c);
-            if (corners == Corners::All) {
-                const std::size_t above = ramp_.index(r, c);
-                const std::size_t below = above + static_cast<std::size_t>(frame.columns);
-                ramp = Patch(&ramp_.values[above], &ramp_.values[below]);
-                lit = Patch(&lit_.values[above], &lit_.values[below]);
-            }
+        if (line[x] == 0) {
+            continue;
         }
+        // Both are at least -1; the corners have a row and a column before the first cell's.
+        const auto r = static_cast<std::size_t>(row.whole() + 1);
+        const auto c = static_cast<std::size_t>(column.whole() + 1);
+        const Corners corners = state_[r * (width + 1) + c];
+        QRgb colour = 0;
         if (corners == Corners::All) {
+            const Node* above = &nodes_.values[(r - 1) * width + (c - 1)];
+            const Node* below = above + width;
             const float right = column.rest();
-            const float down = row.rest();
-            line[x] = colourOf(ramp.at(right, down), lit.at(right, down));
+            colour = colourOf(between(
+                between(above[0], above[1], right),
+                between(below[0], below[1], right),
+                row.rest()));
         } else if (corners == Corners::Some) {
-            line[x] = colourBesideNothing(
-                static_cast<float>(r) + row.rest(), static_cast<float>(c) + column.rest());
-        } else {
-            line[x] = 0;
+            colour = colourBesideNothing(
+                static_cast<float>(row.whole()) + row.rest(),
+                static_cast<float>(column.whole()) + column.rest());
         }
+        line[x] = asOpaqueAs(line[x], colour);
     }
 }
 
 void DepthColours::fill(QImage& part, const QTransform& toPlane) const {
-    const GridFrame& frame = ramp_.frame;
+    const GridFrame& frame = nodes_.frame;
     QTransform toCells;
     toCells.translate(-0.5, -0.5);
     toCells.scale(1.0 / frame.cell, -1.0 / frame.cell);
@@ -420,11 +314,12 @@ void DepthColours::fill(QImage& part, const QTransform& toPlane) const {
 }
 
 DepthImage DepthColours::picture() const {
-    const GridFrame& frame = ramp_.frame;
+    const GridFrame& frame = nodes_.frame;
     DepthImage result{
         .image = QImage(
             frame.columns * finer_, frame.rows * finer_, QImage::Format_ARGB32_Premultiplied),
         .toPlane = {}};
+    result.image.fill(Qt::white); // opaque
     result.toPlane.translate(frame.west, frame.north);
     result.toPlane.scale(frame.cell / finer_, -frame.cell / finer_);
     fill(result.image, result.toPlane);

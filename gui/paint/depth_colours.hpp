@@ -34,8 +34,9 @@ public:
 
     [[nodiscard]] bool isEmpty() const { return state_.empty(); }
 
-    /// Gives each pixel of `part` the colour at its middle, transparent where there is none.
-    /// `part` is ARGB32_Premultiplied; `toPlane` takes its pixels to metres east and north.
+    /// Gives each pixel of `part` the colour at its middle, as opaque as the pixel was before;
+    /// transparent where there is none. `part` is ARGB32_Premultiplied; `toPlane` takes its pixels
+    /// to metres east and north.
     void fill(QImage& part, const QTransform& toPlane) const;
 
     /// The grid as a picture, several pixels to a cell, for painters that keep pictures as they
@@ -50,24 +51,29 @@ private:
     /// Of the four cells between whose middles a place lies.
     enum class Corners : std::uint8_t { None, Some, All };
 
+    /// At the middle of a cell.
+    struct Node {
+        float ramp = 0.0F; ///< step of the ramp, NaN where nothing is shown
+        float lit = 0.0F;  ///< step of shade, 0.5 up from the darkest
+    };
+
+    void setNodes(const Raster<float>& depth, PlaneBearing up, float start, float scale);
     void setCorners();
-    [[nodiscard]] Corners cornersAt(int row, int column) const;
     void fillRow(QRgb* line, int count, const QPointF& first, const QPointF& step) const;
     /// Here, so that it costs no call for each pixel.
-    [[nodiscard]] QRgb colourOf(float ramp, float lit) const {
-        if (ramp < waterFrom_) {
+    [[nodiscard]] QRgb colourOf(const Node& node) const {
+        if (node.ramp < waterFrom_) {
             return dry_;
         }
         // Both are at least zero: cutting off is rounding down.
-        const float nearest = std::clamp(ramp, 0.0F, rampSteps - 1.0F) + 0.5F;
+        const float nearest = std::clamp(node.ramp, 0.0F, rampSteps - 1.0F) + 0.5F;
         const auto step = static_cast<int>(nearest);
-        const int at = step * (2 * shadeSteps + 1) + static_cast<int>(lit);
+        const int at = step * (2 * shadeSteps + 1) + static_cast<int>(node.lit);
         return (*table_)[static_cast<std::size_t>(at)];
     }
     [[nodiscard]] QRgb colourBesideNothing(float row, float column) const;
 
-    Raster<float> ramp_; ///< step of the ramp, two cells grown; NaN where nothing is shown
-    Raster<float> lit_;  ///< step of shade, 0.5 up from the darkest
+    Raster<Node> nodes_; ///< two cells grown
     /// By the cell to the upper left; a row and a column more than there are cells.
     std::vector<Corners> state_;
     const std::vector<QRgb>* table_ = nullptr; ///< lives as long as the program

@@ -2,6 +2,7 @@
 #include "gui/paint/legend_painter.hpp"
 
 #include "gui/paint/depth_key.hpp"
+#include "gui/paint/hatch_painter.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
 #include <QFontMetricsF>

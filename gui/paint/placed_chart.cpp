@@ -2,6 +2,7 @@
 #include "gui/paint/placed_chart.hpp"
 
 #include "gui/paint/chart_geometry.hpp"
+#include "gui/paint/hatch_painter.hpp"
 #include "gui/paint/reading_stamps.hpp"
 #include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
@@ -57,7 +58,8 @@ void paintKept(
     painter.restore();
 }
 
-/// Every pixel of the canvas by itself, however near he looks.
+/// Every pixel of the canvas by itself, however near he looks. Not by a brush: for each, Qt calls
+/// in threads of its own, which stand in the way of those that paint the other stripes.
 void paintPixels(
     QPainter& painter,
     const QPainterPath& outline,
@@ -76,19 +78,24 @@ void paintPixels(
     }
     // Kept: a piece of the plan is painted anew with every line typed.
     thread_local std::vector<QRgb> kept;
-    kept.resize(static_cast<std::size_t>(part.width()) * static_cast<std::size_t>(part.height()));
+    kept.assign(
+        static_cast<std::size_t>(part.width()) * static_cast<std::size_t>(part.height()), 0);
     QImage pixels(
         reinterpret_cast<uchar*>(kept.data()),
         part.width(),
         part.height(),
         QImage::Format_ARGB32_Premultiplied);
     const QTransform toPart = toDevice * QTransform::fromTranslate(-part.left(), -part.top());
+    QPainter cut(&pixels);
+    cut.setRenderHint(QPainter::Antialiasing);
+    cut.setTransform(toPart);
+    cut.fillPath(outline, Qt::white);
+    cut.end();
     depth.fill(pixels, (toView * toPart).inverted());
-    QBrush brush(pixels);
-    brush.setTransform(toPart.inverted());
     painter.save();
     painter.setRenderHint(QPainter::SmoothPixmapTransform, false);
-    painter.fillPath(outline, brush);
+    painter.setTransform(toPart.inverted(), true);
+    painter.drawImage(0, 0, pixels);
     painter.restore();
 }
 

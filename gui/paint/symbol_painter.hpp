@@ -88,9 +88,4 @@ private:
 /// Whether what is painted is kept as shapes, to be seen at any size.
 [[nodiscard]] bool isVector(const QPainter& painter);
 
-/// What nobody knows: paper with hairlines at 45° over `area`, six units apart. They run through
-/// `origin`, so that they move with the map.
-void paintUnknown(
-    QPainter& painter, const QRectF& area, QPointF origin, PaletteKind kind, double size);
-
 } // namespace bedlore

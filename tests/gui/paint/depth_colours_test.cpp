@@ -43,12 +43,30 @@ int lightness(
     double facing, double up, bool isShaded = true, PaletteKind kind = PaletteKind::Light) {
     const DepthColours colours(slopeThatFaces(facing, up), kind, isShaded);
     QImage pixel(1, 1, QImage::Format_ARGB32_Premultiplied);
-    pixel.fill(Qt::transparent);
+    pixel.fill(Qt::white);
     constexpr double middle = cells / 2.0;
     // The middle of the pixel is the middle of the slope.
     colours.fill(pixel, QTransform(1.0, 0.0, 0.0, -1.0, middle - 0.5, middle + 0.5));
     EXPECT_EQ(qAlpha(pixel.pixel(0, 0)), 255);
     return qGray(pixel.pixel(0, 0));
+}
+
+TEST(DepthColours, ColourAsMuchOfAPixelAsIsWanted) {
+    const DepthColours colours(slopeThatFaces(315.0, 0.0), PaletteKind::Light, false);
+    constexpr double middle = cells / 2.0;
+    const auto colouredIn = [&](QRgb before, double east) {
+        QImage pixel(1, 1, QImage::Format_ARGB32_Premultiplied);
+        pixel.setPixel(0, 0, before);
+        colours.fill(pixel, QTransform(1.0, 0.0, 0.0, -1.0, east - 0.5, middle + 0.5));
+        return *reinterpret_cast<const QRgb*>(pixel.constScanLine(0));
+    };
+    const QRgb whole = colouredIn(qRgba(255, 255, 255, 255), middle);
+    EXPECT_EQ(qAlpha(whole), 255);
+    EXPECT_EQ(colouredIn(0, middle), 0U) << "nothing wanted";
+    const QRgb part = colouredIn(qRgba(51, 51, 51, 51), middle);
+    EXPECT_EQ(qAlpha(part), 51);
+    EXPECT_NEAR(qBlue(part), qBlue(whole) / 5.0, 1.0) << "premultiplied: a fifth of it";
+    EXPECT_EQ(colouredIn(qRgba(255, 255, 255, 255), -9.0), 0U) << "beside the map";
 }
 
 TEST(Shade, SlopeThatFacesTheUpperLeftIsLightAndOneThatFacesAwayIsDark) {
