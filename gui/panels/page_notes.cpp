@@ -87,18 +87,45 @@ double PageNotes::besideRoom(const QTextBlock& block) const {
     return right - (textMargin + typed + noteGap);
 }
 
+double PageNotes::roomFor(const Laid& line, const QFontMetricsF& metrics) const {
+    const QString below = placesOf(line.note, metrics, line.beside).below;
+    if (below.isEmpty()) {
+        return 0.0;
+    }
+    const double width = laidWidth_ - 2.0 * textMargin - noteIndent;
+    const QRectF rows =
+        metrics.boundingRect(QRectF(0.0, 0.0, std::max(width, 1.0), 1e6), Qt::TextWordWrap, below);
+    return rows.height() + noteFoot;
+}
+
 void PageNotes::layOut() {
-    const QFontMetricsF metrics(noteFont());
-    const double width = editor_.viewport()->width() - 2.0 * textMargin - noteIndent;
+    const QFont font = noteFont();
+    const QFontMetricsF metrics(font);
+    const double width = editor_.viewport()->width();
+    if (laidFont_ != font || laidWidth_ != width) {
+        laid_.clear();
+        laidFont_ = font;
+        laidWidth_ = width;
+    }
+    std::vector<Laid> now;
     std::vector<double> room;
+    const auto lines = static_cast<std::size_t>(editor_.document()->blockCount());
+    const std::size_t before = laid_.size();
     for (QTextBlock block = editor_.document()->begin(); block.isValid(); block = block.next()) {
         static_cast<void>(editor_.blockBoundingRect(block)); // lays the line out
-        const QString below =
-            placesOf(editor_.noteOf(block.blockNumber()), metrics, besideRoom(block)).below;
-        const QRectF rows = metrics.boundingRect(
-            QRectF(0.0, 0.0, std::max(width, 1.0), 1e6), Qt::TextWordWrap, below);
-        room.push_back(below.isEmpty() ? 0.0 : rows.height() + noteFoot);
+        Laid line{.note = editor_.noteOf(block.blockNumber()), .beside = besideRoom(block)};
+        const std::size_t fromTop = now.size();
+        const std::size_t fromFoot = before + fromTop - lines; // beyond the end where there is none
+        const auto isAsBefore = [&](std::size_t i) {
+            return i < before && laid_[i].beside == line.beside && laid_[i].note == line.note;
+        };
+        line.room = isAsBefore(fromTop)    ? laid_[fromTop].room
+                    : isAsBefore(fromFoot) ? laid_[fromFoot].room
+                                           : roomFor(line, metrics);
+        room.push_back(line.room);
+        now.push_back(std::move(line));
     }
+    laid_ = std::move(now);
     if (layout_.setRoomBelow(std::move(room))) {
         keepNoteInView();
     }

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "gui/panels/line_note.hpp"
+
 #include <QFont>
 #include <QRect>
+
+#include <vector>
 
 class QPainter;
 class QTextBlock;
@@ -36,8 +40,21 @@ private:
     [[nodiscard]] QFont noteFont() const;
     [[nodiscard]] double besideRoom(const QTextBlock& block) const;
 
+    /// What a line's room hung on, and the room.
+    struct Laid {
+        LineNote note;
+        double beside = 0.0;
+        double room = 0.0;
+    };
+    [[nodiscard]] double roomFor(const Laid& line, const QFontMetricsF& metrics) const;
+
     PageEditor& editor_;
     PageLayout& layout_;
+    /// As laid out last, for that font and width: to measure every note with every line typed would
+    /// take longer than all else that the editor does.
+    std::vector<Laid> laid_;
+    QFont laidFont_;
+    double laidWidth_ = 0.0;
 };
 
 } // namespace bedlore
