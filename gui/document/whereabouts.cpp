@@ -107,6 +107,18 @@ std::vector<Id<Visit>> visitsOf(const Book& book, Id<Page> page) {
     return visits;
 }
 
+bool isOfVisit(const Book& book, Id<Page> page, Id<Visit> visit) {
+    const std::vector<const PageLine*> lines = linesOf(book, page);
+    const bool isFelt = std::any_of(lines.begin(), lines.end(), [&](const PageLine* line) {
+        return line->reading && book.get(book.get(*line->reading).cast).visit == visit;
+    });
+    if (isFelt) {
+        return true;
+    }
+    const std::vector<Id<Visit>> named = visitsByHeaders(book, book.get(page));
+    return std::find(named.begin(), named.end(), visit) != named.end();
+}
+
 std::vector<PageVisits> pagesAndVisits(const Book& book, Id<Water> water) {
     std::map<Id<Page>, std::set<Id<Visit>>> felt;
     for (const PageLine& line : book.all<PageLine>()) {

@@ -33,6 +33,8 @@ struct Whereabouts {
 
 /// The visits that a page speaks of, in its own order.
 [[nodiscard]] std::vector<Id<Visit>> visitsOf(const Book& book, Id<Page> page);
+/// Whether `visit` is one of them; sooner told than what all of them are.
+[[nodiscard]] bool isOfVisit(const Book& book, Id<Page> page, Id<Visit> visit);
 
 /// A page and the visits that it speaks of.
 struct PageVisits {

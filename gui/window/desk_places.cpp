@@ -210,10 +210,9 @@ void Desk::followPage() {
     const auto page = page_->page();
     Whereabouts wanted = where_;
     if (page && left_->currentWidget() == page_) {
-        const std::vector<Id<Visit>> visits = visitsOf(*book, *page);
-        const bool here =
-            where_.visit && std::find(visits.begin(), visits.end(), *where_.visit) != visits.end();
-        if (!visits.empty() && !here) {
+        const bool here = where_.visit && isOfVisit(*book, *page, *where_.visit);
+        const auto visits = here ? std::vector<Id<Visit>>{} : visitsOf(*book, *page);
+        if (!visits.empty()) {
             wanted = whereaboutsOf(*book, visits.back());
         }
     }
