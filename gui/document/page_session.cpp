@@ -68,7 +68,13 @@ std::vector<std::string> PageSession::keptLines() const {
 
 PageMeaning PageSession::meaningOf(const std::vector<std::string>& lines) const {
     const auto here = water();
-    return readPage(lines, here ? pageContext(*document_.book(), *here) : PageContext{});
+    PageContext context = here ? pageContext(*document_.book(), *here) : PageContext{};
+    if (understood_.lines != lines || understood_.context != context) {
+        understood_.meaning = readPage(lines, context);
+        understood_.lines = lines;
+        understood_.context = std::move(context);
+    }
+    return understood_.meaning;
 }
 
 bool PageSession::hasOpenLine() const {
@@ -143,6 +149,10 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         return fail(done.error());
     }
     lastRead_ = std::move(update->read);
+    understood_ = {
+        .lines = lastRead_.texts,
+        .context = lastRead_.context,
+        .meaning = std::move(update->meaning)};
     return {};
 }
 

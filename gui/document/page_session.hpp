@@ -75,6 +75,13 @@ private:
     };
     std::optional<OpenLine> open_;
     PageAsRead lastRead_; ///< of the page last kept
+    /// A page as last read, kept or not: what one line means is asked several times.
+    struct Understood {
+        std::vector<std::string> lines;
+        PageContext context;
+        PageMeaning meaning;
+    };
+    mutable Understood understood_;
 };
 
 } // namespace bedlore
