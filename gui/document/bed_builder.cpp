@@ -11,9 +11,6 @@ namespace bedlore {
 namespace {
 // Long enough not to come between two lines of a page.
 constexpr std::chrono::seconds idleTime{20};
-// More depths than this take so long to write for other programs that the window would stand still:
-// they are written when the book is closed.
-constexpr std::size_t mostWhileIdle = 20'000;
 
 /// `last` is used again where it is of the same book and request.
 Result<std::shared_ptr<const BedPicture>> makePicture(
@@ -44,11 +41,10 @@ BedBuilder::BedBuilder(Document& document, JobBoard& jobs, QObject* parent)
     idle_.setSingleShot(true);
     idle_.setInterval(idleTime);
     connect(&idle_, &QTimer::timeout, this, [this] {
-        const auto drawn = map();
-        if (drawn != nullptr && drawn->reduction.soundings.size() > mostWhileIdle) {
-            return;
+        // Many are written when the book is closed, where he sees how far that is.
+        if (!hasManyDepths(*document_.book())) {
+            static_cast<void>(writeDerived()); // a failure has been said
         }
-        static_cast<void>(writeDerived()); // a failure has been said
     });
     connect(
         &document_,

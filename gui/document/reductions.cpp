@@ -3,6 +3,7 @@
 
 #include "core/reduction/reduction.hpp"
 
+#include <cstddef>
 #include <utility>
 
 namespace bedlore {
@@ -23,6 +24,15 @@ Result<std::vector<Reduction>> reductionsOf(
         all.push_back(std::move(*reduction));
     }
     return all;
+}
+
+bool hasManyDepths(const Book& book) {
+    constexpr std::size_t many = 5'000;
+    std::size_t depths = book.all<Reading>().size();
+    for (const FixSet& set : book.all<FixSet>()) {
+        depths += set.columns != nullptr ? set.columns->depth.size() : 0;
+    }
+    return depths >= many;
 }
 
 } // namespace bedlore

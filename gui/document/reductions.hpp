@@ -18,4 +18,8 @@ namespace bedlore {
 [[nodiscard]] Result<std::vector<Reduction>> reductionsOf(
     const std::shared_ptr<const Book>& book, const BedMap* drawn, const Progress& progress);
 
+/// Whether `book` holds so many depths (thousands) that to write the tables for other programs
+/// takes long enough (4 s for a million) for a window to seem to stand still.
+[[nodiscard]] bool hasManyDepths(const Book& book);
+
 } // namespace bedlore

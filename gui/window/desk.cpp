@@ -23,10 +23,6 @@ namespace {
 const QList<int> usualColumns = {436, 652, 192};
 const QList<int> usualMiddle = {420, 190};
 
-// More than these take so long to write for other programs (4 s for a million) that the window
-// would seem to stand still.
-constexpr std::size_t manyDepths = 5'000;
-
 // Panels that are hidden until they are asked for.
 constexpr std::array listedPanels{Desk::Panel::Aims, Desk::Panel::Shorthand};
 
@@ -253,12 +249,7 @@ Result<void> Desk::writeDerivedShowing() {
 }
 
 Result<void> Desk::writeDerived() {
-    const Book& book = *document_->book();
-    std::size_t depths = book.all<Reading>().size();
-    for (const FixSet& set : book.all<FixSet>()) {
-        depths += set.columns != nullptr ? set.columns->depth.size() : 0;
-    }
-    if (depths < manyDepths) {
+    if (!hasManyDepths(*document_->book())) {
         return builder_.writeDerived();
     }
     // They are made from the book as the file has it, whoever changed it last.

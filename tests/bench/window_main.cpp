@@ -39,11 +39,16 @@ public:
             session.begin(std::nullopt);
             must(session.keep(pageOf(readings)).has_value(), "keeping the page");
         }
-        // Room for a plan of 1000 × 800 beside the page.
         window_.resize(1700, 1150);
         window_.show();
         must(window_.openBook(book), "opening the book");
         settle();
+        // The panels beside take shares: again until the plan is as large as it shall be.
+        for (int round = 0; round < 5; ++round) {
+            const QSize lacks = QSize(1000, 800) - desk().plan().size();
+            window_.resize(window_.size() + lacks);
+            settle();
+        }
         must(editor().document()->blockCount() >= readings, "showing the page");
         // After the desk's own: by then the plan is painted.
         QObject::connect(&desk().builder(), &BedBuilder::built, &desk(), [this] {
