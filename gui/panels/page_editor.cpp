@@ -52,6 +52,7 @@ PageEditor::PageEditor(QWidget* parent)
     layout_ = new PageLayout(lines);
     lines->setDocumentLayout(layout_);
     setDocument(lines);
+    connect(lines, &QTextDocument::contentsChange, this, [this] { lines_.reset(); });
     setUndoRedoEnabled(false); // one history for everything: the book's
     setWordWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -72,10 +73,14 @@ PageEditor::PageEditor(QWidget* parent)
 }
 
 QStringList PageEditor::lines() const {
+    if (lines_) {
+        return *lines_;
+    }
     QStringList all = toPlainText().split(u'\n');
     if (!all.isEmpty() && all.back().isEmpty()) {
         all.pop_back();
     }
+    lines_ = all;
     return all;
 }
 
@@ -98,7 +103,7 @@ void PageEditor::setLines(const QStringList& lines) {
     const qsizetype lastChanged = tail == 0 ? lines.size() : lines.size() - tail - 1;
     const int scrolled = verticalScrollBar()->value();
     settingLines_ = true;
-    setPlainText(lines.isEmpty() ? QString() : lines.join(u'\n') + u'\n');
+    replaceLines(lines, head, before.size() - tail, lines.size() - tail);
     goToLine(same ? line : static_cast<int>(std::max(head, lastChanged)));
     if (same) {
         QTextCursor back = textCursor();
@@ -109,6 +114,28 @@ void PageEditor::setLines(const QStringList& lines) {
     verticalScrollBar()->setValue(scrolled);
     ensureCursorVisible();
     line_ = currentLine();
+}
+
+/// Puts the lines [first, endNow) of `lines` where [first, endBefore) stand, and the others nowhere
+/// anew: to lay out a long page again takes longer than to draw its map.
+void PageEditor::replaceLines(
+    const QStringList& lines, qsizetype first, qsizetype endBefore, qsizetype endNow) {
+    const auto block = [this](qsizetype line) {
+        return document()->findBlockByNumber(static_cast<int>(line));
+    };
+    const bool waitsForLine = document()->lastBlock().text().isEmpty();
+    if (lines.isEmpty() || !waitsForLine || !block(endBefore).isValid()) {
+        setPlainText(lines.isEmpty() ? QString() : lines.join(u'\n') + u'\n');
+        return;
+    }
+    QString text;
+    for (qsizetype i = first; i < endNow; ++i) {
+        text += lines[i] + u'\n';
+    }
+    QTextCursor place(document());
+    place.setPosition(block(first).position());
+    place.setPosition(block(endBefore).position(), QTextCursor::KeepAnchor);
+    place.insertText(text);
 }
 
 void PageEditor::setStart(const QStringList& lines) {

@@ -11,6 +11,7 @@
 
 #include <functional>
 #include <memory>
+#include <optional>
 #include <vector>
 
 // A page of notes: what he typed in ink, what it was taken to mean in soft ink on the same line.
@@ -103,10 +104,13 @@ private:
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
     [[nodiscard]] bool moveToWaitingLine();
     void breakLine();
+    void
+    replaceLines(const QStringList& lines, qsizetype first, qsizetype endBefore, qsizetype endNow);
 
     std::vector<LineNote> notes_;
     PageLayout* layout_ = nullptr;
     std::unique_ptr<PageNotes> noteRows_;
+    mutable std::optional<QStringList> lines_; ///< empty since the text changed
     QString start_; ///< what `setStart` gave, until something else stands there
     PaletteKind colours_ = PaletteKind::Light;
     QWidget* margin_ = nullptr;
