@@ -99,6 +99,22 @@ void showWhatIsKnown(MapDrawing& map, const BedGrid& grid, bool bands, const Pro
     map.contours = contoursOf(*map.depth, levelsOf(map), {.bands = bands}, progress);
 }
 
+// How much of what is inside nobody read, in a word: a number would tell of the casts.
+std::string unreadWords(const Raster<std::uint8_t>& inside, const Raster<std::uint8_t>& known) {
+    double all = 0.0;
+    double unread = 0.0;
+    for (std::size_t i = 0; i < inside.values.size(); ++i) {
+        if (inside.values[i] != 0) {
+            all += 1.0;
+            unread += known.values[i] == 0 ? 1.0 : 0.0;
+        }
+    }
+    const std::string share = unread > 0.6 * all   ? "Most"
+                              : unread > 0.4 * all ? "About half"
+                                                   : "Some";
+    return share + " of the depths inside the outline lie between casts and were not read.";
+}
+
 // Everything inside one smooth outline, whether or not anybody cast there: which is which would
 // show where the casts went.
 void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& progress) {
@@ -114,8 +130,7 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& 
     }
     map.contours = clipped(
         contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), outline->shape);
-    map.notes.emplace_back(
-        "Some of the depths inside the outline lie between casts and were not read.");
+    map.notes.push_back(unreadWords(inside, grid.known));
 }
 
 PlaneBearing directionTo(Point from, Point to) {

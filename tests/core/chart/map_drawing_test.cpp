@@ -167,6 +167,30 @@ TEST(MapDrawing, BelowAllJoinsPartsThatLieApart) {
     EXPECT_THAT(map.contours.shown, SizeIs(1));
 }
 
+TEST(MapDrawing, BelowAllSaysHowMuchWasNotRead) {
+    const GridFrame frame{.west = 0.0, .north = 200.0, .cell = 2.0, .rows = 100, .columns = 100};
+    // Read in a frame so many cells wide round a square of 60; the outline has no hole. By hand:
+    // 1 - (60² - (60 - 2 w)²) / 60² of it was not read: 11 % for 20, 49 % for 9, 69 % for 5.
+    const auto noteOfFrame = [&](int width) {
+        BedGrid grid{{frame, -3.0F}, {frame, 0.1F}, {frame, 0}};
+        for (int r = 0; r < 60; ++r) {
+            for (int c = 0; c < 60; ++c) {
+                const int fromEdge = std::min({r, c, 59 - r, 59 - c});
+                grid.known.at(20 + r, 20 + c) = fromEdge < width ? 1 : 0;
+            }
+        }
+        grid.level.at(21, 21) = -4.0F;
+        const MapDrawing map = drawMap(
+            Book{}, Reduction{}, grid, {.level = {}, .tier = SharingTier::Depth, .swim = {}});
+        return map.notes.empty() ? std::string() : map.notes.front();
+    };
+    EXPECT_EQ(
+        noteOfFrame(20),
+        "Some of the depths inside the outline lie between casts and were not read.");
+    EXPECT_THAT(noteOfFrame(9), HasSubstr("About half of the depths inside the outline"));
+    EXPECT_THAT(noteOfFrame(5), HasSubstr("Most of the depths inside the outline"));
+}
+
 TEST(MapDrawing, LeavesPrivateThingsOutUnlessAsked) {
     const auto name = [](const auto& thing) { return thing.name; };
     MapOptions options = pit().options(SharingTier::All);
