@@ -2,6 +2,7 @@
 #include "gui/document/aims.hpp"
 
 #include "core/base/overloaded.hpp"
+#include "core/reduction/line_out.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -27,8 +28,8 @@ std::string markOf(const Book& book, const Aim& aim) {
 /// The group that a cast belongs to, made where there is none yet.
 AimLine& groupOf(std::vector<AimLine>& groups, const BedMap& map, const ReducedCast& cast) {
     const ReducedVisit& visit = map.reduction.visits[cast.visit];
-    const Cast& record = map.book->get(cast.cast);
-    const Aim* aim = record.aim ? map.book->find(*record.aim) : nullptr;
+    const Cast& throwOut = map.book->get(cast.cast);
+    const Aim* aim = throwOut.aim ? map.book->find(*throwOut.aim) : nullptr;
     const std::string label = aim != nullptr ? aim->label : cast.name;
     for (AimLine& group : groups) {
         const double apart = std::abs((group.direction - cast.direction) / degree);
@@ -45,6 +46,10 @@ AimLine& groupOf(std::vector<AimLine>& groups, const BedMap& map, const ReducedC
     group.tip = map.reduction.swims[visit.swim].tip;
     group.direction = cast.direction;
     group.guessed = cast.directionGuessed;
+    const Visit& record = map.book->get(visit.visit);
+    group.tipHeight = visit.tipHeight;
+    group.wrap = wrapOf(record);
+    group.wrapIsSaid = record.sticks.has_value();
     return groups.emplace_back(std::move(group));
 }
 
@@ -117,11 +122,15 @@ Length rangeFor(const BedMap& map, const AimLine& aim, Length line) {
     for (int round = 0; round < 4; ++round) {
         const auto level = map.levelAt(placeOn(aim.tip, aim.direction, range));
         const Length depth = level ? depthAt(*level, map.level).belowSurface : Length{};
-        const double drop = (map.tipHeight() + depth).si();
+        const double drop = (aim.tipHeight + depth).si();
         const double square = line.si() * line.si() - drop * drop;
         range = square > 0.0 ? std::sqrt(square) * metre : Length{};
     }
     return range;
+}
+
+Length wrapFor(const BedMap& map, const std::vector<AimLine>& aims) {
+    return aims.empty() ? map.wrap() : aims.front().wrap;
 }
 
 PlaneBearing directionTo(Point from, Point to) {

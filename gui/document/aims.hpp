@@ -25,6 +25,9 @@ struct AimLine {
     bool guessed = false;
     std::vector<std::size_t> casts; ///< into `Reduction::casts`
     Length reach;                   ///< ground distance of its farthest reading
+    Length tipHeight;               ///< above the water, on that visit
+    Length wrap;                    ///< what one was on that visit
+    bool wrapIsSaid = false;        ///< by the visit's page
     friend bool operator==(const AimLine&, const AimLine&) = default;
 };
 
@@ -35,8 +38,13 @@ struct AimLine {
 /// The place on an aim at a ground distance.
 [[nodiscard]] Point placeOn(Point tip, PlaneBearing direction, Length range);
 
-/// The ground distance of a lead with `line` out on an aim, the bed taken where it is known.
+/// The ground distance of a lead with `line` out on an aim, from its own tip, the bed taken where
+/// it is known.
 [[nodiscard]] Length rangeFor(const BedMap& map, const AimLine& aim, Length line);
+
+/// What one wrap is where these aims are, all of one visit: that visit's; where there are none, the
+/// latest visit's.
+[[nodiscard]] Length wrapFor(const BedMap& map, const std::vector<AimLine>& aims);
 
 /// The aim nearest to the direction of a place; none without aims.
 [[nodiscard]] std::optional<std::size_t>

@@ -91,12 +91,16 @@ std::string byHand(double degrees) {
     return printEntered({.number = number, .unit = small ? Unit::Finger : Unit::Fist});
 }
 
-/// What the wraps are counted in: the sticks of the latest visit.
-std::string wrapWords(const BedMap& map) {
+/// What the wraps are counted in.
+std::string wrapWords(Length wrap, bool isSaid) {
+    const std::string size = "a wrap is " + printLength(wrap, Unit::Foot);
+    return isSaid ? size : size + ", as the page does not say";
+}
+
+/// Whether the page of the latest visit says what a wrap is.
+bool latestSaysWrap(const BedMap& map) {
     const ReducedVisit* latest = map.latestVisit();
-    const Visit* visit = latest != nullptr ? map.book->find(latest->visit) : nullptr;
-    const std::string size = "a wrap is " + printLength(map.wrap(), Unit::Foot);
-    return visit != nullptr && visit->sticks ? size : size + ", as the page does not say";
+    return latest != nullptr && map.book->get(latest->visit).sticks.has_value();
 }
 
 struct PlaceAsked {
@@ -115,10 +119,14 @@ void sayHowToReach(
         return;
     }
     const GroundDistance range{distanceBetween(standing->tip, asked.place)};
-    const LineOut line = lineFor(range, map.tipHeight() + asked.depth);
-    readout.howFar = printDistance(line.length, units, map.wrap());
+    // All of one visit: its sticks and its tip, as its page has them before his eyes.
+    const Length tip = aims.empty() ? map.tipHeight() : aims.front().tipHeight;
+    const Length wrap = wrapFor(map, aims);
+    const LineOut line = lineFor(range, tip + asked.depth);
+    readout.howFar = printDistance(line.length, units, wrap);
     if (units.distance == Unit::Wrap) {
-        readout.measure = wrapWords(map);
+        readout.measure =
+            wrapWords(wrap, aims.empty() ? latestSaysWrap(map) : aims.front().wrapIsSaid);
     }
     if (const auto aim = nearestAim(aims, standing->tip, asked.place)) {
         const PlaneBearing direction = directionTo(standing->tip, asked.place);

@@ -21,12 +21,9 @@ QString toQt(const std::string& text) {
 
 /// In his own unit where the length is known, else as he wrote it.
 QString lineOutWords(
-    const BedMap& map,
-    const PlacedReading& placed,
-    const Reading& record,
-    const DisplayUnits& units) {
+    Length wrap, const PlacedReading& placed, const Reading& record, const DisplayUnits& units) {
     const auto words = [&](const std::optional<bedlore::LineOut>& line, const Entered& entered) {
-        return toQt(line ? printDistance(line->length, units, map.wrap()) : printEntered(entered));
+        return toQt(line ? printDistance(line->length, units, wrap) : printEntered(entered));
     };
     return lineOutCell(
         words(placed.line, record.from),
@@ -69,7 +66,7 @@ AimsModel::rowOf(const BedMap& map, const AimLine& aim, const DisplayUnits& unit
             ReadingRow reading;
             reading.reading = placed.reading;
             reading.cells[Cast] = isFirst ? tr("cast %1").arg(number) : QString();
-            reading.cells[LineOut] = lineOutWords(map, placed, *record, units);
+            reading.cells[LineOut] = lineOutWords(aim.wrap, placed, *record, units);
             reading.cells[Depth] = depthWords(map, placed, *record, units);
             reading.cells[Felt] = feltAndNote(*record);
             row.readings.push_back(std::move(reading));

@@ -53,6 +53,7 @@ std::vector<AimLine> numberLines(const PlanOverlay& overlay, const BedPicture& p
             AimLine line;
             line.tip = tip;
             line.direction = direction;
+            line.tipHeight = aimless ? picture.bed->tipHeight() : overlay.aims.front().tipHeight;
             lines.push_back(line);
         }
     }
@@ -204,7 +205,7 @@ PlacedRings placeRings(
         return rings;
     }
     const QRectF& window = view.window;
-    const Length unit = distanceUnitLength(picture.look.units, picture.bed->wrap());
+    const Length unit = distanceUnitLength(picture.look.units, wrapFor(*picture.bed, overlay.aims));
     const double pixels = pixelsPerMetre(view.toView);
     const double spacing = std::max(ringSpacing, 2.5 * QFontMetricsF(font).height());
     const double step = std::max(1.0, roundStep(spacing / (pixels * unit.si())));

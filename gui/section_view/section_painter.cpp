@@ -244,7 +244,7 @@ void paintDepthScale(const Drawing& d) {
 
 void paintDistanceScale(const Drawing& d) {
     QPainter& p = d.painter;
-    const Length unit = distanceUnitLength(d.style.units, d.map.wrap());
+    const Length unit = distanceUnitLength(d.style.units, d.section.aim.wrap);
     const double pixels = d.scale.plot.width() / d.scale.reach * unit.si();
     const double step = std::max(1.0, roundStep(tickSpacing / pixels));
     const double bottom = d.scale.plot.bottom();

@@ -41,7 +41,7 @@ Result<SectionProfile>
 makeSection(const BedMap& map, const AimLine& aim, const Progress& progress) {
     SectionProfile section;
     section.aim = aim;
-    section.tipHeight = map.tipHeight().si();
+    section.tipHeight = aim.tipHeight.si();
     section.reach = std::max(aim.reach.si() * beyond, shortestReach);
     section.sampledTo = section.reach * sampledBeyond;
     std::vector<Point> places;

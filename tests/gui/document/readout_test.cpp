@@ -77,6 +77,28 @@ TEST(Readout, OnAReadingSaysItsDepthItsBottomAndHowToReachIt) {
     EXPECT_THAT(readout.line(), HasSubstr("26 wraps, on aim A"));
 }
 
+TEST(Readout, CountsInTheWrapsOfTheDayWhoseAimsItNames) {
+    std::vector<std::string> lines{"sticks 12 ft"};
+    lines.insert(lines.end(), oneAim.begin(), oneAim.end());
+    lines.insert(lines.end(), {"date 2025-09-20", "sticks 13 ft", "aim B = 0", "B 24 9 gr"});
+    const TypedBook typed(lines);
+    const auto map = mapOf(typed);
+    ASSERT_NE(map, nullptr);
+    const Table<Visit>& visits = map->book->all<Visit>();
+    ASSERT_EQ(visits.size(), 2U);
+    // By hand, as above: 312 ft of line are 26 wraps of 12 ft, and 24 of 13 ft.
+    for (const Visit& visit : visits) {
+        const bool isFirst = visit.sticks->number == 12.0;
+        const auto aims = aimLines(*map, visit.id);
+        ASSERT_EQ(aims.size(), 1U);
+        const Point place = placeOn(aims[0].tip, aims[0].direction, 311.64_ft);
+        const PlaceReadout readout = readPlace(*map, aims, place, {});
+        EXPECT_EQ(readout.howFar, isFirst ? "26 wraps" : "24 wraps");
+        EXPECT_EQ(readout.measure, isFirst ? "a wrap is 12 ft" : "a wrap is 13 ft");
+        EXPECT_EQ(readout.direction, isFirst ? "on aim A" : "on aim B");
+    }
+}
+
 TEST(Readout, ThirtyYardsAsideOfOneAimNobodyKnows) {
     const TypedBook typed(oneAim);
     const auto map = mapOf(typed);

@@ -22,6 +22,8 @@ PlanOverlay fan(int count, double apart) {
         aim.label = std::string(1, static_cast<char>('A' + i));
         aim.direction = PlaneBearing((i - count / 2) * apart * degree);
         aim.reach = 100.0_m;
+        aim.tipHeight = 6.0_ft;
+        aim.wrap = 12.0_ft;
         overlay.aims.push_back(aim);
     }
     return overlay;
