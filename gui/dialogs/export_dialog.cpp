@@ -180,6 +180,11 @@ void ExportDialog::refresh() {
         const QString name = pathName(path);
         names << (there ? tr("%1 (takes the place of the one there)").arg(name) : name);
     }
+    // Before anything is begun: one file that cannot be would keep the others from being written.
+    if (const Result<void> has = checkWhatTheMapHas(*map_, wanted); !has) {
+        names << QString::fromStdString(has.error().message);
+        isFree = false;
+    }
     names_->setText(names.join(u'\n'));
     write_->setEnabled(!names.isEmpty() && isFree);
     // What is said may have more lines now; a label that wraps tells its height for a width only.

@@ -47,8 +47,9 @@ std::string counted(std::size_t count, const char* one, const char* many) {
     return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
-/// What can be refused is refused before anything is written.
-Result<void> refusal(const BedMap& map, const MapFiles& files) {
+} // namespace
+
+Result<void> checkWhatTheMapHas(const BedMap& map, const MapFiles& files) {
     if (files.geojson && !map.reduction.frame.hasOrigin()) {
         return fail(
             inputError("This water has no latitude and longitude, which GeoJSON needs. Give "
@@ -58,10 +59,8 @@ Result<void> refusal(const BedMap& map, const MapFiles& files) {
         return fail(inputError("There is no depth yet to make a GeoTIFF of: type a reading with a "
                                "depth, or take some in, first."));
     }
-    return files.tables ? checkNewFolder(*files.tables) : Result<void>();
+    return {};
 }
-
-} // namespace
 
 std::vector<std::filesystem::path> MapFiles::all() const {
     std::vector<std::filesystem::path> paths;
@@ -156,8 +155,14 @@ Result<void> writeMapFiles(
     const MapFiles& files,
     Date printed,
     const Progress& progress) {
-    if (Result<void> refused = refusal(*map, files); !refused) {
-        return refused;
+    // What can be refused is refused before anything is written.
+    if (Result<void> has = checkWhatTheMapHas(*map, files); !has) {
+        return has;
+    }
+    if (files.tables) {
+        if (Result<void> isNew = checkNewFolder(*files.tables); !isNew) {
+            return isNew;
+        }
     }
     const Result<MapDrawing> shown = leavingMap(map, share, progress.part(0.0, 0.6));
     if (!shown) {

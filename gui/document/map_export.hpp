@@ -52,6 +52,9 @@ holdings(const MapDrawing& drawing, MapFileKind kind, PrivateThings privateThing
 [[nodiscard]] Result<MapDrawing> leavingMap(
     const std::shared_ptr<const BedMap>& map, const MapShare& share, const Progress& progress);
 
+/// Whether all that these files need is known: a sentence that says what is not.
+[[nodiscard]] Result<void> checkWhatTheMapHas(const BedMap& map, const MapFiles& files);
+
 /// "Written: map.pdf, map.tif, in maps." (the folder by its whole path)
 [[nodiscard]] std::string writtenWords(const std::vector<std::filesystem::path>& files);
 
