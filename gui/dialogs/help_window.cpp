@@ -131,10 +131,7 @@ HelpWindow::HelpWindow(const ActionLookup& actionNamed, QWidget* parent)
     whole->addLayout(left, 2);
     whole->addWidget(page_, 5);
     auto* toFind = new QShortcut(QKeySequence(QStringLiteral("Ctrl+F")), this);
-    connect(toFind, &QShortcut::activated, this, [this] {
-        find_->setFocus(Qt::ShortcutFocusReason);
-        find_->selectAll();
-    });
+    connect(toFind, &QShortcut::activated, this, &HelpWindow::beginToFind);
     connect(find_, &QLineEdit::textChanged, this, &HelpWindow::list);
     connect(list_, &QListWidget::currentRowChanged, this, &HelpWindow::showCurrent);
     connect(page_, &QTextBrowser::anchorClicked, this, [this](const QUrl& link) {
@@ -148,6 +145,11 @@ HelpWindow::HelpWindow(const ActionLookup& actionNamed, QWidget* parent)
 QString HelpWindow::topic() const {
     const QListWidgetItem* item = list_->currentItem();
     return item != nullptr ? topics_[item->data(topicRole).toUInt()].id : QString();
+}
+
+void HelpWindow::beginToFind() {
+    find_->setFocus(Qt::ShortcutFocusReason);
+    find_->selectAll();
 }
 
 bool HelpWindow::show(const QString& id) {

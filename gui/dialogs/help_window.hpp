@@ -27,6 +27,8 @@ public:
     [[nodiscard]] const std::vector<HelpTopic>& topics() const { return topics_; }
     /// The page that is shown.
     [[nodiscard]] QString topic() const;
+    /// Whatever he types next is looked for.
+    void beginToFind();
     /// False where there is no such page.
     bool show(const QString& id);
     using QDialog::show;

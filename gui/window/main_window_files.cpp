@@ -392,6 +392,7 @@ void MainWindow::showHelp() {
     help_->show();
     help_->raise();
     help_->activateWindow();
+    help_->beginToFind();
 }
 
 void MainWindow::goToSideView() {
