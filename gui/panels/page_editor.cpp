@@ -370,6 +370,11 @@ void PageEditor::resizeEvent(QResizeEvent* event) {
     const QRect inside = contentsRect();
     margin_->setGeometry(inside.left(), inside.top(), PageMargin::room, inside.height());
     noteRows_->layOut();
+    // What is asked comes up below and must not hide the line that he goes on with.
+    const int top = cursorRect().top();
+    if (top >= 0 && top < event->oldSize().height()) {
+        ensureCursorVisible();
+    }
 }
 
 void PageEditor::changeEvent(QEvent* event) {
