@@ -395,6 +395,7 @@ PageMeaning readPage(std::span<const std::string> lines, const PageContext& cont
     askAboutSlips(lines, meaning);
     remarkOnUnsaidAims(lines, context, meaning);
     remarkOnNoDepth(lines, meaning);
+    remarkOnGreatDepth(lines, meaning);
     return meaning;
 }
 

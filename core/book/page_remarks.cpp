@@ -4,6 +4,7 @@
 #include "core/book/page_aim.hpp"
 #include "core/book/page_header.hpp"
 #include "core/book/shorthand.hpp"
+#include "core/units/format.hpp"
 
 #include <algorithm>
 #include <cstddef>
@@ -173,10 +174,56 @@ std::string withoutItsNought(std::string_view text) {
     return {};
 }
 
+/// The line with a point before the last figure of its depth, a whole number; empty where that is
+/// not told apart.
+std::string withTenthOf(std::string_view text, double depth) {
+    const std::vector<std::string_view> words = wordsOf(text);
+    for (std::size_t i = 1; i < words.size(); ++i) {
+        const std::string_view word = words[i];
+        const bool isWhole = word.find_first_not_of("0123456789") == std::string_view::npos;
+        double number = 0.0;
+        for (const char figure : word) {
+            number = 10.0 * number + (figure - '0');
+        }
+        if (isWhole && number == depth) {
+            const auto end = static_cast<std::size_t>(word.data() - text.data()) + word.size();
+            return std::string(text.substr(0, end - 1)).append(1, '.').append(text, end - 1);
+        }
+    }
+    return {};
+}
+
+constexpr int sure = 3;
+
 } // namespace
 
+void remarkOnGreatDepth(std::span<const std::string> lines, PageMeaning& meaning) {
+    // Deep reservoirs have 30 to 60 ft where a bank angler reaches (common practice).
+    constexpr Length most = 60.0_ft;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        LineMeaning& line = meaning.lines[i];
+        if (line.kind != LineKind::Reading || !line.draft || !line.remark.empty()) {
+            continue;
+        }
+        const Reading& reading = meaning.readings[*line.draft].reading;
+        const std::optional<Length> depth =
+            reading.depth ? fixedLength(reading.depth->value) : std::nullopt;
+        if (!depth || *depth <= most || reading.sureness == sure) {
+            continue;
+        }
+        const std::string text(trimmedText(lines[i]));
+        line.remark = "a depth of " + printEntered(reading.depth->value) +
+                      " is more than deep reservoirs have: is it what you read?";
+        line.offers.push_back({.words = "yes, sure", .replacement = text + " !", .answer = {}});
+        if (std::string mended = withTenthOf(text, reading.depth->value.number); !mended.empty()) {
+            std::string words = mended + "?";
+            line.offers.push_back(
+                {.words = std::move(words), .replacement = std::move(mended), .answer = {}});
+        }
+    }
+}
+
 void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning) {
-    constexpr int sure = 3;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         LineMeaning& line = meaning.lines[i];
         if (line.kind != LineKind::Reading || !line.draft || !line.remark.empty()) {

@@ -24,4 +24,8 @@ void remarkOnUnsaidAims(
 /// "no depth". One that he is sure of ("!") is asked nothing.
 void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning);
 
+/// Asks about a depth of more than 60 ft, likely a slip of the hand ("99" for 9.9). It counts all
+/// the same; one that he is sure of ("!") is asked nothing.
+void remarkOnGreatDepth(std::span<const std::string> lines, PageMeaning& meaning);
+
 } // namespace bedlore

@@ -118,6 +118,27 @@ TEST(PageRemarks, ADepthOfNothingIsAskedAbout) {
     EXPECT_EQ(page.reading(0).reading.depth->value.number, 0.0);
 }
 
+TEST(PageRemarks, ADepthThatNoReservoirHasIsAskedAbout) {
+    // The page's bare depths are feet. Deep reservoirs have 30 to 60 ft (common practice).
+    Typed page(
+        {"A 24 99 si", "23 120 gr", "22 60 si", "21 20 m", "20 70 !", "19 61.5", "18 150p gr"});
+    for (const std::size_t i : {0U, 1U, 3U, 5U}) {
+        EXPECT_EQ(page.line(i).kind, LineKind::Reading) << "it counts all the same";
+        EXPECT_THAT(page.line(i).remark, HasSubstr("more than deep reservoirs have")) << i;
+    }
+    EXPECT_THAT(page.line(0).remark, HasSubstr("a depth of 99 ft is more"));
+    for (const std::size_t i : {2U, 4U, 6U}) {
+        EXPECT_EQ(page.line(i).remark, "") << i;
+    }
+    ASSERT_EQ(page.line(0).offers.size(), 2U);
+    EXPECT_EQ(page.line(0).offers[0].replacement, "A 24 99 si !");
+    EXPECT_EQ(page.line(0).offers[1].replacement, "A 24 9.9 si");
+    ASSERT_EQ(page.line(1).offers.size(), 2U);
+    EXPECT_EQ(page.line(1).offers[1].replacement, "23 12.0 gr");
+    EXPECT_EQ(page.line(5).offers.size(), 1U) << "it has a point already";
+    EXPECT_EQ(page.mended(0).remark, "") << "he is sure";
+}
+
 TEST(PageRemarks, LettersWithoutAnyAimSaidAreTheFirstDay) {
     const Typed page({"A 28 9", "B 28 9", "Q 28 9"});
     for (std::size_t i = 0; i < 3; ++i) {
