@@ -3,6 +3,7 @@
 
 #include "core/base/parallel.hpp"
 #include "core/book/edit_plan.hpp"
+#include "core/book/page_answers.hpp"
 #include "core/book/page_former.hpp"
 #include "core/book/page_leftovers.hpp"
 #include "core/book/page_visit.hpp"
@@ -35,6 +36,10 @@ public:
         }
         readBoth(book, former);
         read_.said = saidByPage(meaning_);
+        if (renameAnswers(plan_, read_.context, former_, read_.said)) {
+            meaning_ = readPage(read_.texts, read_.context);
+            read_.said = saidByPage(meaning_);
+        }
         notices_ = waitingWords(meaning_, read_.said);
     }
 

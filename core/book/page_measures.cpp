@@ -206,6 +206,21 @@ std::string unitWord(Unit unit) {
     }
 }
 
+std::vector<Answer>
+answersRenamed(const PageContext& context, const PageSection& before, const PageSection& now) {
+    std::vector<Answer> renamed;
+    for (const std::string_view question : {bareDistanceQuestion, bareDepthQuestion}) {
+        const std::string asked = ofVisit(question, now);
+        for (const Answer& answer : context.answers) {
+            if (answer.question == ofVisit(question, before) && !answerTo(context, asked)) {
+                renamed.push_back({.id = answer.id, .question = asked, .answer = answer.answer});
+                break;
+            }
+        }
+    }
+    return renamed;
+}
+
 std::optional<Unit> bareDistance(const ReadingRules& rules) {
     return rules.bareDistance ? rules.bareDistance : answeredUnit(rules, bareDistanceQuestion);
 }

@@ -37,6 +37,11 @@ struct MeasureFault {
 [[nodiscard]] std::optional<Unit> bareDistance(const ReadingRules& rules);
 [[nodiscard]] std::optional<Unit> bareDepth(const ReadingRules& rules);
 
+/// What he answered about the bare numbers of `before`, as answers about `now`, which is what that
+/// visit is called since; ids are those of the answers. Without those that `now` has already.
+[[nodiscard]] std::vector<Answer>
+answersRenamed(const PageContext& context, const PageSection& before, const PageSection& now);
+
 /// None where the distance of `reading` can be used. `typed` is where it stands in `line`.
 [[nodiscard]] std::optional<MeasureFault> distanceFault(
     const Reading& reading, const Token& typed, std::string_view line, const ReadingRules& rules);

@@ -6,6 +6,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <utility>
+
 namespace bedlore {
 namespace {
 
@@ -210,6 +212,60 @@ TEST(PageSession, OneKeyMendsAnUnclearLine) {
     EXPECT_EQ(reading.from.unit, Unit::Yard);
     EXPECT_EQ(typing.session.keptLines(), *mended);
     EXPECT_EQ(typing.document->undoWords(), QStringLiteral("answered line 7"));
+}
+
+/// A page that does not say what its numbers mean, with the first answer taken to each question.
+std::vector<std::string> answered(Typing& typing) {
+    std::vector<std::string> lines{
+        "swim the Point", "date 2025-10-03", "sticks 12 ft", "A 28 9", "27 8"};
+    EXPECT_TRUE(typing.session.keep(lines).has_value());
+    for (int question = 0; question < 2; ++question) {
+        const LineMeaning asked = typing.session.meaningOf(lines).lines[3];
+        EXPECT_EQ(asked.kind, LineKind::Unclear);
+        EXPECT_FALSE(asked.offers.empty());
+        const auto taken = typing.session.take(asked.offers.front(), 3, lines);
+        EXPECT_TRUE(taken.has_value());
+        lines = *taken;
+    }
+    EXPECT_EQ(typing.book().all<Reading>().size(), 2U);
+    return lines;
+}
+
+TEST(PageSession, ACorrectedDateOrSwimKeepsWhatHeAnswered) {
+    Typing typing;
+    std::vector<std::string> lines = answered(typing);
+    const std::vector<std::pair<std::size_t, std::string>> corrections{
+        {1, "date 2026-10-03"}, {1, "date"}, {1, "date 2026-10-04"}, {0, "swim the Gap"}};
+    for (const auto& [line, text] : corrections) {
+        lines[line] = text;
+        ASSERT_TRUE(typing.session.keep(lines).has_value());
+        const PageMeaning meaning = typing.session.meaningOf(lines);
+        EXPECT_EQ(meaning.lines[3].kind, LineKind::Reading) << text;
+        EXPECT_EQ(meaning.lines[4].kind, LineKind::Reading) << text;
+        EXPECT_EQ(typing.book().all<Answer>().size(), 2U) << "moved, not doubled";
+    }
+    EXPECT_EQ(typing.book().all<Reading>().size(), 2U);
+    EXPECT_EQ(typing.book().all<Reading>().begin()->from.unit, Unit::Wrap);
+    ASSERT_TRUE(typing.document->undo().has_value());
+    lines[0] = "swim the Point";
+    EXPECT_EQ(typing.session.keptLines(), lines);
+    EXPECT_EQ(typing.session.meaningOf(lines).lines[3].kind, LineKind::Reading);
+}
+
+TEST(PageSession, AnotherPageOfTheSwimIsAskedForItself) {
+    Typing typing;
+    std::vector<std::string> lines = answered(typing);
+    lines[1] = "date"; // being corrected
+    ASSERT_TRUE(typing.session.keep(lines).has_value());
+    lines[1] = "date 2026-10-03";
+    ASSERT_TRUE(typing.session.keep(lines).has_value());
+    typing.session.begin(typing.session.water());
+    for (const char* date : {"date", "date 2025-10-03", "date 2026-10-05"}) {
+        const std::vector<std::string> next{"swim the Point", date, "A 28 9"};
+        ASSERT_TRUE(typing.session.keep(next).has_value());
+        EXPECT_EQ(typing.session.meaningOf(next).lines[2].kind, LineKind::Unclear) << date;
+    }
+    EXPECT_EQ(typing.book().all<Reading>().size(), 2U);
 }
 
 TEST(PageSession, OneKeySaysANewAimAboveItsFirstReading) {
