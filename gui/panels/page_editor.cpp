@@ -113,7 +113,7 @@ void PageEditor::setLines(const QStringList& lines) {
     settingLines_ = false;
     verticalScrollBar()->setValue(scrolled);
     ensureCursorVisible();
-    line_ = currentLine();
+    arrive();
 }
 
 /// Puts the lines [first, endNow) of `lines` where [first, endBefore) stand, and the others nowhere
@@ -147,7 +147,7 @@ void PageEditor::setStart(const QStringList& lines) {
     }
     goToLine(block.isValid() ? block.blockNumber() : document()->blockCount() - 1);
     settingLines_ = false;
-    line_ = currentLine();
+    arrive();
     start_ = toPlainText();
 }
 
@@ -241,7 +241,7 @@ void PageEditor::changeLines(const std::function<bool(QPlainTextEdit&)>& change)
     const bool changed = change(*this);
     settingLines_ = false;
     if (changed) {
-        line_ = currentLine();
+        arrive();
         ensureCursorVisible();
         Q_EMIT keepWanted();
         Q_EMIT currentLineChanged(line_);
@@ -252,11 +252,27 @@ void PageEditor::followCursor() {
     if (settingLines_ || currentLine() == line_) {
         return;
     }
-    line_ = currentLine();
+    arrive();
     keepTyped();
     describeLine();
     Q_EMIT currentLineChanged(line_);
     viewport()->update();
+}
+
+void PageEditor::arrive() {
+    line_ = currentLine();
+    cameToEmpty_ = textCursor().block().text().isEmpty();
+}
+
+/// From a line that stood there and was only mended: an empty line below it would part the cast.
+bool PageEditor::moveOnFromMended() {
+    const QTextCursor cursor = textCursor();
+    const bool isLast = !cursor.block().next().isValid();
+    if (!typing_ || cameToEmpty_ || isLast || cursor.hasSelection()) {
+        return false;
+    }
+    goToLine(currentLine() + 1);
+    return true;
 }
 
 bool PageEditor::moveToWaitingLine() {
@@ -305,6 +321,9 @@ void PageEditor::keyPressEvent(QKeyEvent* event) {
     }
     if (event->modifiers().testFlag(Qt::ShiftModifier)) {
         breakLine();
+        return;
+    }
+    if (moveOnFromMended()) {
         return;
     }
     // Where the cursor stands in a line matters only before its first letter.

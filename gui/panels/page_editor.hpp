@@ -102,6 +102,8 @@ private:
     void describeLine();
     void placePaste(const QString& text);
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
+    void arrive();
+    [[nodiscard]] bool moveOnFromMended();
     [[nodiscard]] bool moveToWaitingLine();
     void breakLine();
     void
@@ -117,6 +119,7 @@ private:
     int line_ = 0;
     bool settingLines_ = false;
     bool typing_ = false;
+    bool cameToEmpty_ = false; ///< the line had no letter when the cursor came to it
 };
 
 } // namespace bedlore

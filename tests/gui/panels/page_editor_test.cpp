@@ -81,6 +81,22 @@ TEST(PageEditor, ReturnKeepsTheWholeLineWhereverTheCursorStandsInIt) {
             QStringLiteral("27-25 si glide"), QStringLiteral("x"), QStringLiteral("24 8")}));
 }
 
+TEST(PageEditor, ReturnGoesOnFromALineThatWasOnlyMended) {
+    PageEditor editor;
+    editor.setLines({"A 28 9", "27 9", "26 8"});
+    editor.goToLine(0);
+    QTest::keyClicks(&editor, QStringLiteral(" gr"));
+    QTest::keyClick(&editor, Qt::Key_Return);
+    EXPECT_EQ(editor.lines(), QStringList({"A 28 9 gr", "27 9", "26 8"})) << "no empty line";
+    EXPECT_EQ(editor.currentLine(), 1);
+    // Nothing was mended here: a line is wanted between two, and another below it.
+    QTest::keyClick(&editor, Qt::Key_Return);
+    QTest::keyClicks(&editor, QStringLiteral("26.5 8"));
+    QTest::keyClick(&editor, Qt::Key_Return);
+    EXPECT_EQ(editor.lines(), QStringList({"A 28 9 gr", "27 9", "26.5 8", "", "26 8"}));
+    EXPECT_EQ(editor.currentLine(), 3);
+}
+
 TEST(PageEditor, ReturnBeforeALineOpensOneAboveIt) {
     ShownEditor shown;
     shown.editor.setLines({QStringLiteral("A 28 9"), QStringLiteral("27 8")});
