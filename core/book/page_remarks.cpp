@@ -178,75 +178,82 @@ std::string withoutItsNought(std::string_view text) {
 /// not told apart.
 std::string withTenthOf(std::string_view text, double depth) {
     const std::vector<std::string_view> words = wordsOf(text);
-    for (std::size_t i = 1; i < words.size(); ++i) {
-        const std::string_view word = words[i];
-        const bool isWhole = word.find_first_not_of("0123456789") == std::string_view::npos;
+    // The first number is how far out it was, which may be as large.
+    const auto distance = std::find_if(words.begin(), words.end(), beginsWithDigit);
+    for (auto word = distance; word != words.end() && ++word != words.end();) {
+        const bool isWhole = word->find_first_not_of("0123456789") == std::string_view::npos;
         double number = 0.0;
-        for (const char figure : word) {
+        for (const char figure : *word) {
             number = 10.0 * number + (figure - '0');
         }
         if (isWhole && number == depth) {
-            const auto end = static_cast<std::size_t>(word.data() - text.data()) + word.size();
+            const auto end = static_cast<std::size_t>(word->data() - text.data()) + word->size();
             return std::string(text.substr(0, end - 1)).append(1, '.').append(text, end - 1);
         }
     }
     return {};
 }
 
-constexpr int sure = 3;
-
-} // namespace
-
-void remarkOnGreatDepth(std::span<const std::string> lines, PageMeaning& meaning) {
-    // Deep reservoirs have 30 to 60 ft where a bank angler reaches (common practice).
-    constexpr Length most = 60.0_ft;
+/// Asks about the depths that `doubts` has something to ask about, but for those that he is sure
+/// of: `sure` says so of one with a key, `mended` gives the line that it may have been, if any.
+template <class Doubts, class Mended>
+void remarkOnDepths(
+    std::span<const std::string> lines,
+    PageMeaning& meaning,
+    const Doubts& doubts,
+    const char* sure,
+    const Mended& mended) {
+    constexpr int surest = 3;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         LineMeaning& line = meaning.lines[i];
         if (line.kind != LineKind::Reading || !line.draft || !line.remark.empty()) {
             continue;
         }
         const Reading& reading = meaning.readings[*line.draft].reading;
-        const std::optional<Length> depth =
-            reading.depth ? fixedLength(reading.depth->value) : std::nullopt;
-        if (!depth || *depth <= most || reading.sureness == sure) {
+        const std::string asked =
+            reading.depth && reading.sureness != surest ? doubts(*reading.depth) : std::string();
+        if (asked.empty()) {
             continue;
         }
         const std::string text(trimmedText(lines[i]));
-        line.remark = "a depth of " + printEntered(reading.depth->value) +
-                      " is more than deep reservoirs have: is it what you read?";
-        line.offers.push_back({.words = "yes, sure", .replacement = text + " !", .answer = {}});
-        if (std::string mended = withTenthOf(text, reading.depth->value.number); !mended.empty()) {
-            std::string words = mended + "?";
-            line.offers.push_back(
-                {.words = std::move(words), .replacement = std::move(mended), .answer = {}});
+        line.remark = asked;
+        line.offers.push_back({.words = sure, .replacement = text + " !", .answer = {}});
+        if (std::string other = mended(text, *reading.depth); !other.empty()) {
+            line.offers.push_back(offer(std::move(other)));
         }
     }
 }
 
+} // namespace
+
 void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning) {
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        LineMeaning& line = meaning.lines[i];
-        if (line.kind != LineKind::Reading || !line.draft || !line.remark.empty()) {
-            continue;
-        }
-        const Reading& reading = meaning.readings[*line.draft].reading;
-        const bool isNought = reading.depth && !reading.depth->to &&
-                              reading.depth->method != DepthMethod::FloatPulls &&
-                              !(reading.depth->value.number > 0.0);
-        if (!isNought || reading.sureness == sure) {
-            continue;
-        }
-        const std::string text(trimmedText(lines[i]));
-        line.remark =
-            "a depth of 0 is where the water ends: is the bed bare there, or was no depth "
-            "taken?";
-        line.offers.push_back({.words = "bare, sure", .replacement = text + " !", .answer = {}});
-        if (std::string mended = withoutItsNought(text); !mended.empty()) {
-            std::string words = mended + "?";
-            line.offers.push_back(
-                {.words = std::move(words), .replacement = std::move(mended), .answer = {}});
-        }
-    }
+    const auto doubts = [](const DepthEntry& depth) -> std::string {
+        const bool isNought =
+            !depth.to && depth.method != DepthMethod::FloatPulls && !(depth.value.number > 0.0);
+        return isNought ? "a depth of 0 is where the water ends: is the bed bare there, or was no "
+                          "depth taken?"
+                        : "";
+    };
+    const auto mended = [](const std::string& text, const DepthEntry&) {
+        return withoutItsNought(text);
+    };
+    remarkOnDepths(lines, meaning, doubts, "bare, sure", mended);
+}
+
+void remarkOnGreatDepth(std::span<const std::string> lines, PageMeaning& meaning) {
+    // Deep reservoirs have 30 to 60 ft where a bank angler reaches (common practice).
+    constexpr Length most = 60.0_ft;
+    const auto doubts = [](const DepthEntry& depth) -> std::string {
+        const std::optional<Length> length = fixedLength(depth.value);
+        return length && *length > most
+                   ? "a depth of " + printEntered(depth.value) +
+                         " is more than deep reservoirs have: is it what you read?"
+                   : "";
+    };
+    const auto mended = [](const std::string& text, const DepthEntry& depth) {
+        return withTenthOf(text, depth.value.number);
+    };
+    remarkOnDepths(lines, meaning, doubts, "yes, sure", mended);
 }
 
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning) {

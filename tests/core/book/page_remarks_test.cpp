@@ -136,6 +136,9 @@ TEST(PageRemarks, ADepthThatNoReservoirHasIsAskedAbout) {
     ASSERT_EQ(page.line(1).offers.size(), 2U);
     EXPECT_EQ(page.line(1).offers[1].replacement, "23 12.0 gr");
     EXPECT_EQ(page.line(5).offers.size(), 1U) << "it has a point already";
+    EXPECT_EQ(Typed({"A 99y 99 si"}).line(0).offers[1].replacement, "A 99y 9.9 si");
+    EXPECT_EQ(
+        Typed({"distances yards", "A 99 99 si"}).line(1).offers[1].replacement, "A 99 9.9 si");
     EXPECT_EQ(page.mended(0).remark, "") << "he is sure";
 }
 
