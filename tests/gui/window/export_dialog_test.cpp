@@ -124,6 +124,19 @@ TEST(ExportDialog, TablesNeedAFolderThatIsNewOrEmpty) {
     EXPECT_NE(names.find("is not empty"), std::string::npos) << names;
 }
 
+TEST(ExportDialog, SaysWhatTheMapLacksForAFileBeforeAnythingIsWritten) {
+    ShownDialog shown; // of a water without latitude and longitude
+    auto& write = shown.part<QPushButton>("exportWrite");
+    const auto said = [&] { return shown.part<QLabel>("exportNames").text(); };
+    EXPECT_TRUE(write.isEnabled());
+    shown.press(shown.part<QCheckBox>("exportGeojson"));
+    EXPECT_TRUE(said().contains(QLatin1String("no latitude and longitude, which GeoJSON needs")));
+    EXPECT_FALSE(write.isEnabled());
+    shown.press(shown.part<QCheckBox>("exportGeojson"));
+    EXPECT_FALSE(said().contains(QLatin1String("latitude")));
+    EXPECT_TRUE(write.isEnabled()) << "the sheet alone can be made";
+}
+
 TEST(ExportDialog, SaysSpotsOfTablesToo) {
     ShownDialog shown;
     shown.press(shown.part<QRadioButton>("tier_all"));

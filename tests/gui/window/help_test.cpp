@@ -235,6 +235,15 @@ TEST(Readme, EveryKindOfLineIsUnderstoodAsItSays) {
     expectUnderstood(lines);
 }
 
+TEST(Help, WhateverIsTypedFirstIsLookedFor) {
+    OpenHelp open;
+    QApplication::setActiveWindow(&open.help());
+    EXPECT_TRUE(open.find().hasFocus());
+    open.page().setFocus();
+    open.window.action(QStringLiteral("help"))->trigger();
+    EXPECT_TRUE(open.find().hasFocus()) << "each time that he asks for it";
+}
+
 TEST(Help, ControlFLeadsToItsOwnSearch) {
     OpenHelp open;
     QApplication::setActiveWindow(&open.help());

@@ -29,6 +29,13 @@ struct Watched : OpenWindow {
         before = desk().plan().camera();
         QObject::connect(&desk().jobs(), &JobBoard::changed, &window, [this] { look(); });
     }
+    /// One line more, until its bed has come up.
+    void typeAndSettle() {
+        type("");
+        type("C 31 9");
+        EXPECT_TRUE(waitUntilIdle(desk().jobs()));
+        EXPECT_TRUE(QTest::qWaitFor([&] { return !desk().plan().isFading(); }));
+    }
     void look() {
         ++pictures;
         EXPECT_TRUE(desk().plan().camera() == before) << "at picture " << pictures;
@@ -69,11 +76,9 @@ TEST(PlanStays, WhereHePutItWhateverIsTyped) {
 // A bed that is fitted anew behind a line comes up through the one before it.
 TEST(PlanStays, AsItWasWhenTheBedOnlySettlesAndThenGoesOverIntoIt) {
     Watched open;
-    open.type("");
-    open.type("C 31 9");
+    open.typeAndSettle();
     PlanView& plan = open.desk().plan();
-    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
-    ASSERT_TRUE(QTest::qWaitFor([&] { return !plan.isFading(); }));
+    ASSERT_FALSE(plan.isFading());
 
     QImage atOnce;
     QImage atFirst;
@@ -97,11 +102,9 @@ TEST(PlanStays, AsItWasWhenTheBedOnlySettlesAndThenGoesOverIntoIt) {
 
 TEST(PlanStays, ABedThatComesUpDoesNotShineThroughAnotherView) {
     Watched open;
-    open.type("");
-    open.type("C 31 9");
+    open.typeAndSettle();
     PlanView& plan = open.desk().plan();
-    ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
-    ASSERT_TRUE(QTest::qWaitFor([&] { return !plan.isFading(); }));
+    ASSERT_FALSE(plan.isFading());
     QImage turned;
     QObject::connect(&open.desk().jobs(), &JobBoard::changed, &open.window, [&] {
         if (plan.isFading() && turned.isNull()) {
