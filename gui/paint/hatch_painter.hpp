@@ -8,6 +8,8 @@
 
 class QPainter;
 
+// What is drawn where nothing is known.
+
 namespace bedlore {
 
 /// What nobody knows: paper with hairlines at 45° over `area`, six units apart. They run through
