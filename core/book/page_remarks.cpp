@@ -242,7 +242,7 @@ void remarkOnNoDepth(std::span<const std::string> lines, PageMeaning& meaning) {
 
 void remarkOnGreatDepth(std::span<const std::string> lines, PageMeaning& meaning) {
     // Deep reservoirs have 30 to 60 ft where a bank angler reaches (common practice).
-    constexpr Length most = 60.0_ft;
+    static constexpr Length most = 60.0_ft;
     const auto doubts = [](const DepthEntry& depth) -> std::string {
         const std::optional<Length> length = fixedLength(depth.value);
         return length && *length > most
