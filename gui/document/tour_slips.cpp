@@ -88,7 +88,7 @@ std::optional<Said> saidBy(const PageMeaning& page, const Lines& lines, std::siz
 
 } // namespace
 
-std::optional<std::string> tourSlip(const Book& book, TourStep step) {
+std::optional<TourSlip> tourSlip(const Book& book, TourStep step) {
     const auto place = tourLine(book, step);
     if (!place) {
         return std::nullopt;
@@ -114,7 +114,7 @@ std::optional<std::string> tourSlip(const Book& book, TourStep step) {
         }
         const auto found = std::find(left.begin(), left.end(), *said);
         if (found == left.end()) {
-            return came[i];
+            return TourSlip{.line = came[i], .stillStands = isIn(now, came[i])};
         }
         left.erase(found); // a line that came twice has to be there twice
     }

@@ -157,9 +157,13 @@ QString TourGuide::remark(const Book& book) const {
         slip = tourSlip(book, *praised_);
     }
     if (slip) {
-        said << tr("The line “%1” stood on the page and is not there any more. If that was a slip, "
-                   "Ctrl+Z takes it back.")
-                    .arg(QString::fromStdString(*slip));
+        const QString words =
+            slip->stillStands
+                ? tr("The line “%1” does not say what it said: something above it is changed. If "
+                     "that was a slip, Ctrl+Z takes it back.")
+                : tr("The line “%1” stood on the page and is not there any more. If that was a "
+                     "slip, Ctrl+Z takes it back.");
+        said << words.arg(QString::fromStdString(slip->line));
     }
     return said.join(u' ');
 }

@@ -259,8 +259,9 @@ TEST(TourSlip, NamesTheLineThatWasTypedOver) {
     EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), std::nullopt);
     copy.write(TourStep::FeetForMetres, "22¼ 31", 1);
     EXPECT_EQ(tourState(copy.book(), TourStep::FeetForMetres), TourState::Done);
-    EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), "22¼ 13");
-    EXPECT_EQ(tourSlip(copy.book(), TourStep::OneWrap), "22¼ 13") << "it is the same page";
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), (TourSlip{"22¼ 13", false}));
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::OneWrap), (TourSlip{"22¼ 13", false}))
+        << "it is the same page";
     EXPECT_EQ(tourSlip(copy.book(), TourStep::FloatUp), std::nullopt) << "it is another page";
     ASSERT_TRUE(copy.document->undo().has_value());
     EXPECT_EQ(tourSlip(copy.book(), TourStep::FeetForMetres), std::nullopt);
@@ -282,9 +283,10 @@ TEST(TourSlip, IsNoOtherWayOfWritingTheSameAndNoLineThatWasAdded) {
 TEST(TourSlip, SeesALostHeaderAndALineThatHangsOnAnotherCast) {
     PracticeCopy copy;
     copy.write(TourStep::Level, "", 1);
-    EXPECT_EQ(tourSlip(copy.book(), TourStep::Level), "sticks 12 ft");
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::Level), (TourSlip{"sticks 12 ft", false}));
     copy.write(TourStep::OneWrap, "");
-    EXPECT_EQ(tourSlip(copy.book(), TourStep::OneWrap), "-7t 13½") << "it went out on aim E";
+    EXPECT_EQ(tourSlip(copy.book(), TourStep::OneWrap), (TourSlip{"-7t 13½", true}))
+        << "it went out on aim E";
 }
 
 TEST(PracticeTour, SwappedAimsNeedBothLines) {
