@@ -27,11 +27,7 @@ void takeOut(PageEditor& page) {
 
 void newBelow(PageEditor& page) {
     if (!page.isReadOnly()) {
-        QTextCursor cursor = page.textCursor();
-        cursor.movePosition(QTextCursor::EndOfBlock);
-        page.setTextCursor(cursor);
-        page.textCursor().insertText(QStringLiteral("\n"));
-        page.ensureCursorVisible();
+        page.openLineBelow();
     }
 }
 

@@ -102,6 +102,7 @@ void PageEditor::setLines(const QStringList& lines) {
     const bool same = head == before.size() && head == lines.size();
     const qsizetype lastChanged = tail == 0 ? lines.size() : lines.size() - tail - 1;
     const int scrolled = verticalScrollBar()->value();
+    opened_ = -1;
     settingLines_ = true;
     replaceLines(lines, head, before.size() - tail, lines.size() - tail);
     goToLine(same ? line : static_cast<int>(std::max(head, lastChanged)));
@@ -139,6 +140,7 @@ void PageEditor::replaceLines(
 }
 
 void PageEditor::setStart(const QStringList& lines) {
+    opened_ = -1;
     settingLines_ = true;
     setPlainText(lines.join(u'\n'));
     QTextBlock block = document()->begin();
@@ -241,6 +243,7 @@ void PageEditor::changeLines(const std::function<bool(QPlainTextEdit&)>& change)
     const bool changed = change(*this);
     settingLines_ = false;
     if (changed) {
+        opened_ = -1; // moved or copied, it is a line
         arrive();
         ensureCursorVisible();
         Q_EMIT keepWanted();
@@ -252,6 +255,7 @@ void PageEditor::followCursor() {
     if (settingLines_ || currentLine() == line_) {
         return;
     }
+    leaveOpenedLine();
     arrive();
     keepTyped();
     describeLine();
@@ -262,6 +266,34 @@ void PageEditor::followCursor() {
 void PageEditor::arrive() {
     line_ = currentLine();
     cameToEmpty_ = textCursor().block().text().isEmpty();
+}
+
+std::optional<int> PageEditor::openedLine() const {
+    const QTextBlock block = document()->findBlockByNumber(opened_);
+    const bool isOpen = opened_ >= 0 && block.next().isValid() && block.text().trimmed().isEmpty();
+    return isOpen ? std::optional(opened_) : std::nullopt;
+}
+
+bool PageEditor::closeOpenedLine() {
+    const std::optional<int> line = openedLine();
+    opened_ = -1;
+    if (!line) {
+        return false;
+    }
+    const QTextBlock block = document()->findBlockByNumber(*line);
+    QTextCursor away(block);
+    away.setPosition(block.next().position(), QTextCursor::KeepAnchor);
+    settingLines_ = true;
+    away.removeSelectedText();
+    settingLines_ = false;
+    arrive();
+    return true;
+}
+
+void PageEditor::leaveOpenedLine() {
+    if (!pressing_ && opened_ != currentLine()) {
+        closeOpenedLine();
+    }
 }
 
 /// From a line that stood there and was only mended: an empty line below it would part the cast.
@@ -306,11 +338,32 @@ bool PageEditor::handleCommandKey(QKeyEvent* event) {
 
 /// A plain new line, whatever is held down: a soft line break would be a line unseen.
 void PageEditor::breakLine() {
+    const QTextCursor cursor = textCursor();
+    const bool opens =
+        cursor.atBlockEnd() && !cursor.hasSelection() && cursor.block().next().isValid();
+    opened_ = opens ? cursor.blockNumber() + 1 : -1; // before anybody hears of the new line
     textCursor().insertText(QStringLiteral("\n"));
     ensureCursorVisible();
 }
 
+void PageEditor::openLineBelow() {
+    goToLine(currentLine());
+    breakLine();
+}
+
+void PageEditor::mousePressEvent(QMouseEvent* event) {
+    pressing_ = event->button() == Qt::LeftButton;
+    QPlainTextEdit::mousePressEvent(event);
+}
+
+void PageEditor::mouseReleaseEvent(QMouseEvent* event) {
+    QPlainTextEdit::mouseReleaseEvent(event);
+    pressing_ = false;
+    leaveOpenedLine();
+}
+
 void PageEditor::keyPressEvent(QKeyEvent* event) {
+    pressing_ = false; // where a menu or a drag took the release
     if (handleCommandKey(event)) {
         return;
     }
@@ -358,6 +411,7 @@ void PageEditor::insertFromMimeData(const QMimeData* source) {
         return;
     }
     const QString text = asLines(source->text());
+    opened_ = -1; // what is pasted stands as it came
     settingLines_ = true;
     placePaste(text);
     settingLines_ = false;

@@ -53,6 +53,15 @@ public:
     [[nodiscard]] LineNote noteOf(int line) const;
     void setColours(PaletteKind kind);
 
+    /// The empty line that Return opened between others, as long as the cursor is on it and nothing
+    /// stands there: no line of the page yet. It is taken away when he leaves it empty; Return on
+    /// it makes it a line, so that a blank line wanted there takes Return twice.
+    [[nodiscard]] std::optional<int> openedLine() const;
+    /// Takes the opened line away. False where there is none.
+    bool closeOpenedLine();
+    /// Opens an empty line below the one under the cursor.
+    void openLineBelow();
+
     [[nodiscard]] int currentLine() const;
     /// Whether the line under the cursor was changed since the cursor came to it: what it says may
     /// be half a line.
@@ -87,6 +96,8 @@ protected:
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
+    void mousePressEvent(QMouseEvent* event) override;
+    void mouseReleaseEvent(QMouseEvent* event) override;
     void focusInEvent(QFocusEvent* event) override;
     void focusOutEvent(QFocusEvent* event) override;
     /// Files are the window's to take, wherever they are dropped.
@@ -103,6 +114,7 @@ private:
     void placePaste(const QString& text);
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
     void arrive();
+    void leaveOpenedLine();
     [[nodiscard]] bool moveOnFromMended();
     [[nodiscard]] bool moveToWaitingLine();
     void breakLine();
@@ -117,6 +129,8 @@ private:
     PaletteKind colours_ = PaletteKind::Light;
     QWidget* margin_ = nullptr;
     int line_ = 0;
+    int opened_ = -1;       ///< the line that was opened last and not left since; -1 for none
+    bool pressing_ = false; ///< a mouse button is down: no line may slip away under the pointer
     bool settingLines_ = false;
     bool typing_ = false;
     bool cameToEmpty_ = false; ///< the line had no letter when the cursor came to it

@@ -143,12 +143,28 @@ void PagePanel::showStart() {
     refreshNotes();
 }
 
+QStringList PagePanel::linesThatCount() const {
+    QStringList lines = editor_->lines();
+    if (const auto opened = editor_->openedLine()) {
+        lines.removeAt(*opened);
+    }
+    return lines;
+}
+
+std::optional<std::size_t> PagePanel::countOf(int line) const {
+    const auto opened = editor_->openedLine();
+    if (line < 0 || line == opened) {
+        return std::nullopt;
+    }
+    return static_cast<std::size_t>(opened && line > *opened ? line - 1 : line);
+}
+
 std::vector<std::string> PagePanel::typedLines() const {
     return typedLines(!session_.page());
 }
 
 std::vector<std::string> PagePanel::typedLines(bool isNewPage) const {
-    QStringList typed = editor_->lines();
+    QStringList typed = linesThatCount();
     if (isNewPage) {
         while (!typed.isEmpty() && waitsToBeCompleted(typed.back())) {
             typed.pop_back();
@@ -232,24 +248,28 @@ void PagePanel::answer(int number) {
         }
     }
     const int line = editor_->questionLine();
-    if (line < 0 || static_cast<std::size_t>(line) >= meaning_.lines.size()) {
+    const auto counted = countOf(line);
+    if (!counted || *counted >= meaning_.lines.size()) {
         return;
     }
-    const LineMeaning& meaning = meaning_.lines[static_cast<std::size_t>(line)];
+    const LineMeaning& meaning = meaning_.lines[*counted];
     if (number < 0 || static_cast<std::size_t>(number) >= meaning.offers.size()) {
         return;
     }
     const LineOffer offer = meaning.offers[static_cast<std::size_t>(number)];
     const bool isPushedDown = !offer.above.empty() && editor_->currentLine() >= line;
     const int cursorLine = editor_->currentLine() + (isPushedDown ? 1 : 0);
+    const bool isOnOpened = editor_->openedLine() == editor_->currentLine();
     keeping_ = true;
-    const Result<std::vector<std::string>> taken =
-        session_.take(offer, static_cast<std::size_t>(line), typedLines());
+    const Result<std::vector<std::string>> taken = session_.take(offer, *counted, typedLines());
     keeping_ = false;
     if (taken) {
         known_ = session_.keptLines();
         editor_->setLines(toQt(*taken));
-        editor_->goToLine(cursorLine);
+        editor_->goToLine(isOnOpened ? cursorLine - 1 : cursorLine);
+        if (isOnOpened) {
+            editor_->openLineBelow(); // he goes on where he was
+        }
     } else {
         followBook();
     }
@@ -302,11 +322,12 @@ void PagePanel::setRemarks(PageRemarks remarks) {
 
 std::optional<Id<Reading>> PagePanel::currentReading() const {
     const std::vector<const PageLine*> kept = session_.keptRecords();
-    const auto line = static_cast<std::size_t>(editor_->currentLine());
-    return line < kept.size() ? kept[line]->reading : std::nullopt;
+    const auto line = countOf(editor_->currentLine());
+    return line && *line < kept.size() ? kept[*line]->reading : std::nullopt;
 }
 
 void PagePanel::goToLine(Id<PageLine> line) {
+    editor_->closeOpenedLine();
     const std::vector<const PageLine*> kept = session_.keptRecords();
     for (std::size_t i = 0; i < kept.size(); ++i) {
         if (kept[i]->id == line) {
@@ -321,9 +342,10 @@ void PagePanel::setColours(PaletteKind kind) {
 
 void PagePanel::refreshNotes() {
     std::vector<std::string> lines;
-    for (const QString& line : editor_->lines()) {
+    for (const QString& line : linesThatCount()) {
         lines.push_back(line.toStdString());
     }
+    const auto current = countOf(editor_->currentLine());
     meaning_ = session_.meaningOf(lines);
     const std::map<std::size_t, QString> remarks =
         remarksByLine(remarks_, {session_, *document_.book(), meaning_, lines});
@@ -338,8 +360,11 @@ void PagePanel::refreshNotes() {
         if (remark != remarks.end() && note.question.isEmpty()) {
             note.question = remark->second;
         }
-        const bool mayBeHalf = editor_->isTyping() && editor_->currentLine() == static_cast<int>(i);
+        const bool mayBeHalf = editor_->isTyping() && current == i;
         notes.push_back(mayBeHalf && !note.question.isEmpty() ? LineNote{} : std::move(note));
+    }
+    if (const auto opened = editor_->openedLine()) {
+        notes.insert(notes.begin() + *opened, LineNote{});
     }
     editor_->setNotes(std::move(notes));
     refreshQuestion();

@@ -79,6 +79,10 @@ private:
     void refreshQuestion();
     void refreshWaiting();
     void showStart();
+    /// The editor's lines without one that is only opened.
+    [[nodiscard]] QStringList linesThatCount() const;
+    /// Which of these the editor's `line` is; none for one that is only opened.
+    [[nodiscard]] std::optional<std::size_t> countOf(int line) const;
     [[nodiscard]] std::vector<std::string> typedLines() const;
     /// Without what stands ready on a new page.
     [[nodiscard]] std::vector<std::string> typedLines(bool isNewPage) const;

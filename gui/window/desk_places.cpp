@@ -359,6 +359,10 @@ void Desk::sayReadout(Point place) {
 }
 
 void Desk::undo() {
+    // A line that Return has just opened is the last thing that he did, and in no book yet.
+    if (page_->editor().hasFocus() && page_->editor().closeOpenedLine()) {
+        return;
+    }
     // What is typed and not kept yet is the last thing that he did: kept first, so that redo has it
     // and a full disk takes nothing from the page. A line that was kept in a pause goes as a whole.
     if (!page_->keep()) {

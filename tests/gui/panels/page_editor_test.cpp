@@ -5,6 +5,7 @@
 #include <QClipboard>
 #include <QSignalSpy>
 #include <QTest>
+#include <QTextBlock>
 #include <gtest/gtest.h>
 
 namespace bedlore {
@@ -106,6 +107,65 @@ TEST(PageEditor, ReturnBeforeALineOpensOneAboveIt) {
     EXPECT_EQ(
         shown.editor.lines(),
         (QStringList{QStringLiteral("A 28 9"), QString(), QStringLiteral("27 8")}));
+}
+
+/// Three readings, and an empty line opened below the first.
+struct OpenedLine : ShownEditor {
+    OpenedLine() {
+        editor.setLines({"A 28 9", "27 8", "26 8"});
+        editor.goToLine(0);
+        QTest::keyClick(&editor, Qt::Key_Return);
+        EXPECT_EQ(editor.lines(), QStringList({"A 28 9", "", "27 8", "26 8"}));
+        EXPECT_EQ(editor.openedLine(), 1);
+    }
+};
+
+TEST(PageEditor, ALineThatWasOnlyOpenedGoesWhenItIsLeft) {
+    for (const Qt::Key key : {Qt::Key_Down, Qt::Key_Up, Qt::Key_Right, Qt::Key_Left}) {
+        OpenedLine opened;
+        QTest::keyClick(&opened.editor, key);
+        EXPECT_EQ(opened.editor.lines(), QStringList({"A 28 9", "27 8", "26 8"})) << key;
+        EXPECT_EQ(opened.editor.openedLine(), std::nullopt);
+        const bool down = key == Qt::Key_Down || key == Qt::Key_Right;
+        EXPECT_EQ(opened.editor.currentLine(), down ? 1 : 0);
+    }
+    OpenedLine spaces;
+    QTest::keyClicks(&spaces.editor, QStringLiteral("  "));
+    QTest::keyClick(&spaces.editor, Qt::Key_Down);
+    EXPECT_EQ(spaces.editor.lines(), QStringList({"A 28 9", "27 8", "26 8"}));
+}
+
+TEST(PageEditor, ALineUnderTheMouseStaysThereUntilTheButtonIsUp) {
+    OpenedLine opened;
+    const auto row = [&](int line) {
+        QTextCursor cursor(opened.editor.document()->findBlockByNumber(line));
+        return opened.editor.cursorRect(cursor).center();
+    };
+    const QPoint last = row(3);
+    QWidget* paper = opened.editor.viewport();
+    QTest::mousePress(paper, Qt::LeftButton, {}, last);
+    EXPECT_EQ(opened.editor.lines().size(), 4);
+    QTest::mouseRelease(paper, Qt::LeftButton, {}, last);
+    EXPECT_EQ(opened.editor.lines(), QStringList({"A 28 9", "27 8", "26 8"}));
+    EXPECT_EQ(opened.editor.currentLine(), 2) << "the line that he pointed at";
+}
+
+TEST(PageEditor, ALineThatWasTypedOnOrWantedBlankStays) {
+    OpenedLine typed;
+    QTest::keyClicks(&typed.editor, QStringLiteral("27.5 8"));
+    EXPECT_EQ(typed.editor.openedLine(), std::nullopt);
+    QTest::keyClick(&typed.editor, Qt::Key_Down);
+    EXPECT_EQ(typed.editor.lines(), QStringList({"A 28 9", "27.5 8", "27 8", "26 8"}));
+    OpenedLine twice;
+    QTest::keyClick(&twice.editor, Qt::Key_Return);
+    EXPECT_EQ(twice.editor.openedLine(), 2) << "the next one is opened, the first is meant";
+    QTest::keyClick(&twice.editor, Qt::Key_Down);
+    EXPECT_EQ(twice.editor.lines(), QStringList({"A 28 9", "", "27 8", "26 8"}));
+    OpenedLine left;
+    QTest::keyClick(&left.editor, Qt::Key_Return);
+    QTest::keyClick(&left.editor, Qt::Key_Up);
+    QTest::keyClick(&left.editor, Qt::Key_Up);
+    EXPECT_EQ(left.editor.lines(), QStringList({"A 28 9", "", "27 8", "26 8"}));
 }
 
 TEST(PageEditor, ShiftReturnSplitsALine) {

@@ -161,6 +161,60 @@ TEST(PageLines, ALineIsPutInAnywhere) {
     }
 }
 
+TEST(PageLines, ALineThatWasOnlyOpenedPartsNoCastAndIsNoAct) {
+    TypedPage open;
+    const std::shared_ptr<const Book> before = open.records();
+    open.editor().goToLine(firstReading + 1);
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    EXPECT_EQ(open.editor().lines().at(firstReading + 2), QString());
+    EXPECT_FALSE(open.desk().page().hasUnkept());
+    QTest::keyClick(&open.editor(), Qt::Key_Down);
+    EXPECT_EQ(open.editor().lines().at(firstReading + 2), QStringLiteral("28 9 sa"));
+    key(open, "lineBelow");
+    open.desk().page().goToLine(linesOf(*before, *open.desk().page().page()).back()->id);
+    EXPECT_EQ(open.editor().lines().at(open.editor().currentLine()), QStringLiteral("26 11 si"));
+    EXPECT_EQ(open.records(), before) << "nothing came into the book, nor went";
+    // Undo takes the line away that was opened, and nothing before it.
+    open.editor().goToLine(firstReading + 1);
+    open.editor().setFocus();
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    key(open, "undo");
+    EXPECT_EQ(open.editor().lines().at(firstReading + 2), QStringLiteral("28 9 sa"));
+    EXPECT_EQ(open.records(), before);
+}
+
+TEST(PageLines, ReturnTwicePartsACastInMidPage) {
+    TypedPage open;
+    open.editor().goToLine(firstReading + 1);
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    QTest::keyClick(&open.editor(), Qt::Key_Down);
+    EXPECT_EQ(open.editor().lines().at(firstReading + 2), QString());
+    EXPECT_EQ(open.editor().lines().at(firstReading + 3), QStringLiteral("28 9 sa"));
+    const Casts after = castsOf(*open.records());
+    EXPECT_EQ(after.casts.at("30 7½ si"), open.before.casts.at("A 32 6' gr"));
+    EXPECT_NE(after.casts.at("28 9 sa"), open.before.casts.at("A 32 6' gr"));
+    key(open, "undo");
+    EXPECT_EQ(castsOf(*open.records()).casts, open.before.casts);
+}
+
+TEST(PageLines, AnAnswerBesideAnOpenedLineGoesToItsQuestion) {
+    TypedPage open;
+    open.editor().goToLine(firstReading);
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    open.press("31 7 gravle");
+    QTest::keyClick(&open.editor(), Qt::Key_Return);
+    ASSERT_EQ(open.editor().openedLine(), firstReading + 2);
+    ASSERT_FALSE(open.editor().noteOf(firstReading + 1).question.isEmpty());
+    open.desk().page().answer(0);
+    EXPECT_EQ(open.editor().lines().at(firstReading + 1), QStringLiteral("31 7 gravel"));
+    EXPECT_EQ(open.editor().openedLine(), firstReading + 2) << "he goes on where he was";
+    EXPECT_EQ(open.editor().currentLine(), firstReading + 2);
+    const Casts after = castsOf(*open.records());
+    EXPECT_EQ(after.casts.at("31 7 gravel"), open.before.casts.at("A 32 6' gr"));
+    EXPECT_EQ(after.casts.at("30 7½ si"), open.before.casts.at("A 32 6' gr"));
+}
+
 TEST(PageLines, AnEveningIsPastedAsOneActWithItsMeaningsAndQuestions) {
     OpenWindow open;
     std::vector<std::string> lines = eveningPage();

@@ -198,6 +198,27 @@ TEST(Tour, DoesNotPraiseAPageThatASlipSpoiled) {
     }
 }
 
+TEST(Tour, CallsNoLineGoneThatStillStands) {
+    Tour tour;
+    tour.open();
+    tour.goTo(TourStep::OneWrap);
+    tour.press("tourPlace");
+    const int line = tour.editor().currentLine();
+    const QString next = tour.editor().lines().at(line + 1);
+    ASSERT_TRUE(next.startsWith(u'-'))
+        << "it is counted from the line above: " << next.toStdString();
+    QTest::keyClick(&tour.editor(), Qt::Key_Return);
+    QTest::keyClick(&tour.editor(), Qt::Key_Down);
+    EXPECT_TRUE(tour.label("tourRemark").isHidden()) << "a line that was opened and left";
+    tour.editor().goToLine(line);
+    QTest::keyClick(&tour.editor(), Qt::Key_Return);
+    QTest::keyClick(&tour.editor(), Qt::Key_Return); // a blank line that he wants
+    tour.settle();
+    const QString said = tour.label("tourRemark").text();
+    EXPECT_TRUE(said.contains(next)) << said.toStdString();
+    EXPECT_FALSE(said.contains(QStringLiteral("not there"))) << said.toStdString();
+}
+
 TEST(Tour, TakesHimToTheAimThatShowsTheSign) {
     Tour tour;
     tour.open();
