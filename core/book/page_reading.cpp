@@ -4,6 +4,7 @@
 #include "core/book/page_felt.hpp"
 #include "core/book/page_measures.hpp"
 #include "core/book/page_questions.hpp"
+#include "core/book/page_slips.hpp"
 #include "core/book/page_stuck.hpp"
 #include "core/book/page_tokens.hpp"
 #include "core/book/page_words.hpp"
@@ -337,6 +338,10 @@ private:
         }
         if (const auto meant = misspelt(first.text)) {
             return misspeltFault(line_, first, *meant);
+        }
+        const bool saysNothing = !rest_.felt && !rest_.plainFelt && !result_.reading.depth;
+        if (auto slip = saysNothing ? bedWordSlip(line_) : std::nullopt) {
+            return slip;
         }
         const bool doubtful = label_ == Label::None && rest_.bareDepth && !rest_.felt &&
                               !rest_.plainFelt && !rest_.dashed;

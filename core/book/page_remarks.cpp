@@ -3,6 +3,7 @@
 
 #include "core/book/page_aim.hpp"
 #include "core/book/page_header.hpp"
+#include "core/book/page_slips.hpp"
 #include "core/book/shorthand.hpp"
 #include "core/units/format.hpp"
 
@@ -82,10 +83,7 @@ void remark(LineMeaning& meaning, std::string_view line, const std::string& labe
 }
 
 /// What a note may have been meant to be.
-struct Slip {
-    std::string question;
-    std::vector<LineOffer> offers;
-};
+using Slip = MeasureFault;
 
 LineOffer offer(const std::string& line) {
     return {.words = line + "?", .replacement = line, .answer = {}};
@@ -112,7 +110,7 @@ std::optional<Slip> slipInAHeadersWord(std::string_view text) {
     }
     const std::size_t end = std::min(text.find_first_of(" \t:"), text.size());
     return Slip{
-        .question = "did you mean \"" + std::string(*meant) + "\"?",
+        .what = "did you mean \"" + std::string(*meant) + "\"?",
         .offers = {
             {.words = std::string(*meant) + "?",
              .replacement = std::string(*meant) + std::string(text.substr(end)),
@@ -134,7 +132,7 @@ std::optional<Slip> aimWithoutItsSign(std::string_view text) {
         return std::nullopt;
     }
     return Slip{
-        .question = "the direction of an aim stands behind \"=\"",
+        .what = "the direction of an aim stands behind \"=\"",
         .offers = {offer(std::string(words[0]) + " " + rest)}};
 }
 
@@ -152,7 +150,7 @@ std::optional<Slip> depthBelowZero(std::string_view text) {
             return std::string(text.substr(0, end)).append(1, between).append(text, sign + 1);
         };
         return Slip{
-            .question = "a depth is not below zero: is it a depth, or a stretch?",
+            .what = "a depth is not below zero: is it a depth, or a stretch?",
             .offers = {offer(joinedBy(' ')), offer(joinedBy('-'))}};
     }
     return std::nullopt;
@@ -257,6 +255,13 @@ void remarkOnGreatDepth(std::span<const std::string> lines, PageMeaning& meaning
 }
 
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning) {
+    const bool isSaid = std::any_of(
+        meaning.sections.begin(), meaning.sections.end(), [](const PageSection& section) {
+            return !section.swim.empty();
+        });
+    const auto date = [&](std::string_view text) {
+        return dateSlip(text, isSaid ? SwimOfPage::Said : SwimOfPage::Unsaid);
+    };
     for (std::size_t i = 0; i < lines.size(); ++i) {
         LineMeaning& line = meaning.lines[i];
         if (line.kind != LineKind::Note) {
@@ -269,12 +274,14 @@ void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning) {
                 slip = look(text);
             }
         }
+        slip = slip ? slip : date(text);
+        slip = slip ? slip : bedWordSlip(text);
         if (!slip) {
             continue;
         }
         line.kind = LineKind::Unclear;
         line.words.clear();
-        line.unclear = std::move(slip->question);
+        line.unclear = std::move(slip->what);
         line.offers = std::move(slip->offers);
         line.offers.push_back(
             {.words = "only a note?", .replacement = "note " + std::string(text), .answer = {}});

@@ -11,7 +11,8 @@
 namespace bedlore {
 
 /// Asks about notes that are a header but for one slip in its word ("distnces wraps"), an aim but
-/// for its sign ("aim A 210 magnetic"), or a reading but for a minus ("23 -3 gr").
+/// for its sign ("aim A 210 magnetic"), a date alone, or a reading but for a minus ("23 -3 gr") or
+/// a word ("27 krud 4").
 void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning);
 
 /// Where a visit's aims are said, on the page or on another visit to its swim, the first reading on

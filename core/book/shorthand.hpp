@@ -56,6 +56,10 @@ inline constexpr std::string_view onlyANote = "note";
 /// The vocabulary word that differs from `word` by one slip of the fingers.
 [[nodiscard]] std::optional<std::string_view> misspelt(std::string_view word);
 
+/// Single words of the vocabulary that differ from `word` by two letters at most, and by no more
+/// than half of their letters; the nearest first, at most three.
+[[nodiscard]] std::vector<std::string_view> nearestWords(std::string_view word);
+
 /// Lower case for plain letters; everything else as it is.
 [[nodiscard]] std::string lowered(std::string_view text);
 /// Split at blanks.

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
+#include <utility>
 
 // What to ask about a word that the vocabulary does not know.
 
@@ -55,6 +57,21 @@ bool abbreviates(std::string_view code, std::string_view word) {
     return true;
 }
 
+/// How many letters have to be changed, put in or taken out to make `a` of `b` (Levenshtein).
+std::size_t lettersApart(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        std::size_t diagonal = std::exchange(row[0], i + 1);
+        for (std::size_t j = 0; j < b.size(); ++j) {
+            const std::size_t changed = diagonal + (a[i] == b[j] ? 0 : 1);
+            diagonal = row[j + 1];
+            row[j + 1] = std::min({changed, diagonal + 1, row[j] + 1});
+        }
+    }
+    return row.back();
+}
+
 } // namespace
 
 std::optional<std::string>
@@ -99,6 +116,29 @@ std::vector<std::string_view> likelyWords(std::string_view code) {
         }
     });
     return found;
+}
+
+std::vector<std::string_view> nearestWords(std::string_view word) {
+    constexpr std::size_t mostApart = 2;
+    constexpr std::size_t most = 3;
+    const std::string typed = lowered(word);
+    std::vector<std::pair<std::size_t, std::string_view>> found;
+    forEachWord([&](std::string_view known) {
+        const std::size_t apart = lettersApart(typed, known);
+        const bool isNew = std::none_of(
+            found.begin(), found.end(), [&](const auto& other) { return other.second == known; });
+        const bool isNear = apart <= mostApart && 2 * apart <= std::max(typed.size(), known.size());
+        if (isNew && isNear && known.find(' ') == std::string_view::npos) {
+            found.emplace_back(apart, known);
+        }
+    });
+    std::stable_sort(
+        found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    std::vector<std::string_view> words;
+    for (std::size_t i = 0; i < std::min(found.size(), most); ++i) {
+        words.push_back(found[i].second);
+    }
+    return words;
 }
 
 bool isOneSlip(std::string_view a, std::string_view b) {

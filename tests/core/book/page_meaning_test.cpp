@@ -311,7 +311,7 @@ TEST(ReadPage, TakesADoubledHeaderWordAsTheOneHeader) {
     EXPECT_EQ(page.line(2).words, "water level 2 steps");
     ASSERT_EQ(section.aims.size(), 1U);
     EXPECT_EQ(section.aims[0].label, "A");
-    EXPECT_EQ(page.line(4).kind, LineKind::Note);
+    EXPECT_EQ(page.line(4).kind, LineKind::Unclear) << "which day?";
     EXPECT_EQ(page.line(5).kind, LineKind::Header);
     EXPECT_EQ(Page_({"swim swimming hole"}).line(0).words, "swim swimming hole");
 }

@@ -239,6 +239,132 @@ TEST(PageRemarks, ADepthBelowZeroIsAskedAbout) {
     EXPECT_EQ(page.line(1).offers[1].replacement, "A 23½-20 si glide");
 }
 
+TEST(PageRemarks, AWordThatIsNoneOfTheBedsIsAskedAbout) {
+    // Typed, and what its first offer makes of it.
+    const std::vector<std::pair<std::string, std::string>> slips{
+        {"27 krud 4", "27 4 thud"},
+        {"27 gravle 4", "27 4 gravel"},
+        {"27 sitl 9 tap", "27 9 silt tap"},
+        {"27 weeed 4 !", "27 4 weed !"},
+        {"27 grvl 9'", "27 9' gravel"},
+        {"27-25 silty 9", "27-25 9 silt"},
+        {"28½ sandd 11'6", "28½ 11'6 sand"},
+        {"27 gravle", "27 gravel"},
+        {"27 gv 9", "27 9 gravel"},
+        {"A 27 cley 4", "A 27 4 clay"},
+        {"27 fluff 4", "27 4, fluff"},
+        {"27 gravle thud", "27 gravel thud"},
+        {"95t krud 8-10", "95t 8-10 thud"}};
+    for (const auto& [typed, meant] : slips) {
+        SCOPED_TRACE(typed);
+        Typed page({typed});
+        EXPECT_EQ(page.line(0).kind, LineKind::Unclear);
+        EXPECT_THAT(page.line(0).unclear, HasSubstr("is not a word of the book"));
+        ASSERT_GE(page.line(0).offers.size(), 2U);
+        EXPECT_EQ(page.line(0).offers.front().replacement, meant);
+        EXPECT_EQ(page.line(0).offers.back().replacement, "note " + typed);
+        if (typed != "95t krud 8-10") { // turns need a reel
+            EXPECT_EQ(page.mended(0).kind, LineKind::Reading) << page.line(0).unclear;
+        }
+    }
+    Typed page({"27 krud 4"});
+    // By hand: two letters make thud of krud (t for k, h for r), two make mud (no k, m for r).
+    ASSERT_EQ(page.line(0).offers.size(), 4U);
+    EXPECT_EQ(page.line(0).offers[1].replacement, "27 4 mud");
+    EXPECT_EQ(page.line(0).offers[2].replacement, "27 4, krud");
+    page.lines.back() = "27 4, krud";
+    page.read();
+    EXPECT_EQ(page.reading(0).reading.depth->value.number, 4.0);
+    EXPECT_EQ(page.reading(0).reading.note, "krud");
+}
+
+TEST(PageRemarks, ASlipBehindAnAimThatIsKnownIsAskedAboutToo) {
+    const Typed page({"A 28 9 gr", "A 27 krud 4", "A 26 krud by the reeds"});
+    EXPECT_EQ(page.line(1).kind, LineKind::Unclear);
+    EXPECT_EQ(page.line(1).offers.front().replacement, "A 27 4 thud");
+    EXPECT_EQ(page.line(2).kind, LineKind::Reading);
+}
+
+TEST(PageRemarks, NumbersAndWordsOfEverydayNotesStayNotes) {
+    for (const char* line :
+         {"saw 2 carp roll at 27",
+          "27 fish by June",
+          "2 carp 27",
+          "12 bream 4",
+          "1 mirror 22",
+          "9 till 5",
+          "21.30 take 22",
+          "10 c 1015",
+          "27 the 4",
+          "12 hours clear",
+          "30 casts 4 fish",
+          "27 reeds",
+          "5 boats out all day",
+          "27 shows of 4 or more",
+          "11 st 4"}) {
+        const Typed page({line});
+        EXPECT_EQ(page.line(0).kind, LineKind::Note) << line << ": " << page.line(0).unclear;
+        EXPECT_THAT(page.line(0).offers, IsEmpty()) << line;
+    }
+}
+
+TEST(PageRemarks, ADateWithoutItsWordIsAskedAbout) {
+    const std::vector<std::pair<std::string, std::string>> slips{
+        {"2026-10-10", "date 2026-10-10"},
+        {"10 October 2026", "date 10 October 2026"},
+        {"Sat 10 Oct 2026", "date Sat 10 Oct 2026"},
+        {"10/10/2026", "date 10 October 2026"},
+        {"13.10.26", "date 13 October 2026"}};
+    for (const auto& [typed, meant] : slips) {
+        SCOPED_TRACE(typed);
+        Typed page({typed});
+        EXPECT_EQ(page.line(0).kind, LineKind::Unclear);
+        EXPECT_THAT(page.line(0).unclear, HasSubstr("the day of the page"));
+        ASSERT_EQ(page.line(0).offers.size(), 2U);
+        EXPECT_EQ(page.line(0).offers[0].replacement, meant);
+        EXPECT_EQ(page.line(0).offers[1].replacement, "note " + typed);
+        EXPECT_EQ(page.mended(0).kind, LineKind::Header);
+    }
+}
+
+TEST(PageRemarks, ADateHeaderWithoutADateIsAskedAbout) {
+    for (const char* line :
+         {"date the Gap", "date: the Gap", "date unknown", "date June", "Date Oct 10"}) {
+        const Typed page({line});
+        EXPECT_EQ(page.line(0).kind, LineKind::Unclear) << line;
+        EXPECT_THAT(page.line(0).unclear, HasSubstr("which day?")) << line;
+        ASSERT_EQ(page.line(0).offers.size(), 1U) << line;
+        EXPECT_EQ(page.line(0).offers[0].replacement, std::string("note ") + line);
+    }
+    Typed monthFirst({"date October 10 2026"});
+    EXPECT_EQ(monthFirst.line(0).offers.at(0).replacement, "date 10 October 2026");
+    EXPECT_EQ(monthFirst.mended(0).kind, LineKind::Header);
+    const std::vector<std::string> lines{"date the Gap", "2026-10-10"};
+    const PageMeaning bare = readPage(lines, {});
+    ASSERT_EQ(bare.lines.at(0).offers.size(), 2U);
+    EXPECT_EQ(bare.lines.at(0).offers[0].replacement, "swim the Gap") << "the page names no swim";
+}
+
+TEST(PageRemarks, ProseAboutDaysStaysANote) {
+    for (const char* line :
+         {"dates from the old map",
+          "Saturday",
+          "Saturday was better",
+          "since 2026-10-10 nothing",
+          "2026-10-10 was better",
+          "12 April 2025, cold",
+          "12 April",
+          "April 2025",
+          "10/10",
+          "date with the bailiff about the keys",
+          "date of the match changed",
+          "date for the keys",
+          "31.2.2026"}) {
+        const Typed page({line});
+        EXPECT_EQ(page.line(0).kind, LineKind::Note) << line << ": " << page.line(0).unclear;
+    }
+}
+
 TEST(PageRemarks, WhatOnlyLooksLikeSuchASlipStaysANote) {
     const Typed page(
         {"aim A went well",
