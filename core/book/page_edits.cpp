@@ -29,18 +29,16 @@ public:
         : plan_(book, ids)
         , page_(page)
         , lines_(lines) {
-        read_.context = pageContext(book, page.water);
-        read_.texts.reserve(lines.size());
+        std::vector<std::string> texts;
+        texts.reserve(lines.size());
         for (const TypedLine& line : lines) {
-            read_.texts.push_back(line.text);
+            texts.push_back(line.text);
         }
-        readBoth(book, former);
-        read_.said = saidByPage(meaning_);
+        readBoth(book, texts, former);
         if (renameAnswers(plan_, read_.context, former_, read_.said)) {
-            meaning_ = readPage(read_.texts, read_.context);
-            read_.said = saidByPage(meaning_);
+            read_ = readAs(std::move(read_.texts), std::move(read_.context));
         }
-        notices_ = waitingWords(meaning_, read_.said);
+        notices_ = waitingWords(read_.meaning, read_.said);
     }
 
     PageUpdate run() {
@@ -53,41 +51,38 @@ public:
         putLines();
         removeLeftovers();
         return {
-            .edits = plan_.takeEdits(),
-            .meaning = std::move(meaning_),
-            .notices = std::move(notices_),
-            .read = std::move(read_)};
+            .edits = plan_.takeEdits(), .notices = std::move(notices_), .read = std::move(read_)};
     }
 
 private:
-    /// The page as it was and as it is. With every line typed all of it is read, so what it was is
-    /// remembered, or else read at the same time.
-    void readBoth(const Book& book, const FormerReading& former) {
-        std::vector<std::string> texts;
+    /// The page as it was and as it is. With every line typed all of it is read, so both are
+    /// remembered where they can be, or else read at the same time.
+    void
+    readBoth(const Book& book, const std::vector<std::string>& texts, const FormerReading& former) {
+        std::vector<std::string> before;
         for (const PageLine* line : linesOf(book, page_.id)) {
-            texts.push_back(line->text);
+            before.push_back(line->text);
         }
-        const PageContext& context = former.context != nullptr ? *former.context : read_.context;
-        const PageAsRead* last = former.last;
-        if (last != nullptr && last->texts == texts && last->context == context) {
-            meaning_ = readPage(read_.texts, read_.context);
-            former_ = formerPage(book, page_, last->said);
+        const PageContext context = pageContext(book, page_.water);
+        const PageContext& contextBefore = former.context != nullptr ? *former.context : context;
+        const auto readNow = [&] {
+            read_ = isReadFrom(former.now, texts, context) ? *former.now : readAs(texts, context);
+        };
+        if (isReadFrom(former.last, before, contextBefore)) {
+            readNow();
+            former_ = formerPage(book, page_, former.last->said);
             return;
         }
-        inParallelBeside(
-            [&] { meaning_ = readPage(read_.texts, read_.context); },
-            1,
-            usualThreads(),
-            [&](std::size_t) {
-                former_ = formerPage(book, page_, saidByPage(readPage(texts, context)));
-            });
+        inParallelBeside(readNow, 1, usualThreads(), [&](std::size_t) {
+            former_ = formerPage(book, page_, saidByPage(readPage(before, contextBefore)));
+        });
     }
 
     void lineOfReading() {
-        readingLines_.resize(meaning_.readings.size());
-        spotLines_.resize(meaning_.spots.size());
-        for (std::size_t i = 0; i < meaning_.lines.size(); ++i) {
-            const LineMeaning& line = meaning_.lines[i];
+        readingLines_.resize(read_.meaning.readings.size());
+        spotLines_.resize(read_.meaning.spots.size());
+        for (std::size_t i = 0; i < read_.meaning.lines.size(); ++i) {
+            const LineMeaning& line = read_.meaning.lines[i];
             if (line.draft) {
                 (line.kind == LineKind::Spot ? spotLines_ : readingLines_)[*line.draft] = i;
             }
@@ -156,13 +151,13 @@ private:
     /// A cast keeps its identity as long as one of its lines does; where its lines went apart, that
     /// of most of them.
     void keepCastIds() {
-        castIds_.resize(meaning_.casts.size());
+        castIds_.resize(read_.meaning.casts.size());
         std::map<std::pair<std::size_t, Id<Cast>>, int>
             lines; // by cast on the page and in the book
-        for (std::size_t i = 0; i < meaning_.readings.size(); ++i) {
-            const std::size_t cast = meaning_.readings[i].castIndex;
+        for (std::size_t i = 0; i < read_.meaning.readings.size(); ++i) {
+            const std::size_t cast = read_.meaning.readings[i].castIndex;
             const PageLine* line = formerLine(readingLines_[i]);
-            if (sections_[meaning_.casts[cast].section] && line != nullptr && line->reading) {
+            if (sections_[read_.meaning.casts[cast].section] && line != nullptr && line->reading) {
                 ++lines[{cast, plan_.book().get(*line->reading).cast}];
             }
         }
@@ -182,8 +177,8 @@ private:
     void putCasts() {
         keepCastIds();
         std::map<Id<Visit>, int> orders;
-        for (std::size_t i = 0; i < meaning_.casts.size(); ++i) {
-            const CastDraft& draft = meaning_.casts[i];
+        for (std::size_t i = 0; i < read_.meaning.casts.size(); ++i) {
+            const CastDraft& draft = read_.meaning.casts[i];
             if (const auto& section = sections_[draft.section]) {
                 putCast(castIds_[i], draft, *section, ++orders[section->visit]);
             }
@@ -208,11 +203,11 @@ private:
     }
 
     void putReadings() {
-        readingIds_.resize(meaning_.readings.size());
+        readingIds_.resize(read_.meaning.readings.size());
         std::map<std::size_t, int> orders;
-        for (std::size_t i = 0; i < meaning_.readings.size(); ++i) {
-            const ReadingDraft& draft = meaning_.readings[i];
-            const CastDraft& cast = meaning_.casts[draft.castIndex];
+        for (std::size_t i = 0; i < read_.meaning.readings.size(); ++i) {
+            const ReadingDraft& draft = read_.meaning.readings[i];
+            const CastDraft& cast = read_.meaning.casts[draft.castIndex];
             const int order = ++orders[draft.castIndex];
             if (!sections_[cast.section]) {
                 continue; // waits for a swim and a date
@@ -234,9 +229,9 @@ private:
     }
 
     void putSpots() {
-        spotIds_.resize(meaning_.spots.size());
-        for (std::size_t i = 0; i < meaning_.spots.size(); ++i) {
-            const SpotDraft& draft = meaning_.spots[i];
+        spotIds_.resize(read_.meaning.spots.size());
+        for (std::size_t i = 0; i < read_.meaning.spots.size(); ++i) {
+            const SpotDraft& draft = read_.meaning.spots[i];
             if (sections_[draft.section]) {
                 spotIds_[i] = putSpot(draft, spotLines_[i], *sections_[draft.section]);
                 keptSpots_.insert(spotIds_[i]);
@@ -255,11 +250,12 @@ private:
         const PageLine* before = formerLine(line);
         const Spot* renamed =
             before != nullptr && before->spot ? plan_.book().find(*before->spot) : nullptr;
-        const bool stillNamed =
-            renamed != nullptr &&
-            std::any_of(meaning_.spots.begin(), meaning_.spots.end(), [&](const SpotDraft& other) {
-                return other.name == renamed->name;
-            });
+        const bool stillNamed = renamed != nullptr && std::any_of(
+                                                          read_.meaning.spots.begin(),
+                                                          read_.meaning.spots.end(),
+                                                          [&](const SpotDraft& other) {
+                                                              return other.name == renamed->name;
+                                                          });
         if (renamed != nullptr && !stillNamed) {
             return *renamed;
         }
@@ -303,7 +299,7 @@ private:
     void putLines() {
         std::set<Id<PageLine>> kept;
         for (std::size_t i = 0; i < lines_.size(); ++i) {
-            const LineMeaning& meaning = meaning_.lines[i];
+            const LineMeaning& meaning = read_.meaning.lines[i];
             PageLine line;
             const bool there = formerLine(i) != nullptr && !kept.contains(*lines_[i].id);
             line.id = there ? *lines_[i].id : plan_.newId<PageLine>();
@@ -359,7 +355,7 @@ private:
                 leaveVisit(plan_, id, before);
             }
         }
-        removeBare(plan_, page_.water, former_, meaning_);
+        removeBare(plan_, page_.water, former_, read_.meaning);
     }
 
     void removeAims() {
@@ -374,7 +370,6 @@ private:
     const std::vector<TypedLine>& lines_;
     PageAsRead read_;
     FormerPage former_;
-    PageMeaning meaning_;
     std::vector<std::size_t> readingLines_;
     std::vector<std::size_t> spotLines_;
     std::vector<std::optional<VisitRecords>> sections_;
@@ -390,6 +385,19 @@ private:
 };
 
 } // namespace
+
+PageAsRead readAs(std::vector<std::string> texts, PageContext context) {
+    PageAsRead read{
+        .texts = std::move(texts), .context = std::move(context), .meaning = {}, .said = {}};
+    read.meaning = readPage(read.texts, read.context);
+    read.said = saidByPage(read.meaning);
+    return read;
+}
+
+bool isReadFrom(
+    const PageAsRead* read, const std::vector<std::string>& texts, const PageContext& context) {
+    return read != nullptr && read->texts == texts && read->context == context;
+}
 
 Result<PageUpdate> updatePage(
     const Book& book,

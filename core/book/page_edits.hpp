@@ -26,12 +26,12 @@ struct TypedLine {
 struct PageAsRead {
     std::vector<std::string> texts;
     PageContext context;
+    PageMeaning meaning;
     SaidByPage said;
 };
 
 struct PageUpdate {
     Edits edits;
-    PageMeaning meaning;
     std::vector<std::string> notices;
     PageAsRead read; ///< the page as it is now
 };
@@ -40,10 +40,17 @@ struct PageUpdate {
 struct FormerReading {
     /// Where it differs from what the book says: something was taught or forgotten.
     const PageContext* context = nullptr;
-    /// The last that is remembered: where text and context are still the same it need not be read
-    /// again.
+    /// The page before, and the page as it is to be, as they were read last: where text and context
+    /// are still the same they need not be read again.
     const PageAsRead* last = nullptr;
+    const PageAsRead* now = nullptr;
 };
+
+/// Reads `texts` by `context`.
+[[nodiscard]] PageAsRead readAs(std::vector<std::string> texts, PageContext context);
+/// Whether reading `texts` by `context` gave `read`; false where nothing was read yet.
+[[nodiscard]] bool isReadFrom(
+    const PageAsRead* read, const std::vector<std::string>& texts, const PageContext& context);
 
 /// The edits that turn `page`, as `book` has it, into `lines`: swims, visits, aims, marks, casts
 /// and readings are made, changed or removed so that they are exactly what the page says. Records

@@ -142,7 +142,7 @@ Result<void> planPage(ImportSession& session, ParsedFile& parsed, Id<ImportedFil
     for (std::string& notice : update->notices) {
         session.notice(parsed.name + ": " + std::move(notice));
     }
-    noteUnclearLines(session, parsed.name, typed, update->meaning);
+    noteUnclearLines(session, parsed.name, typed, update->read.meaning);
     setSources(update->edits, file);
     return session.apply(std::move(update->edits));
 }

@@ -53,28 +53,28 @@ std::optional<Id<Water>> PageSession::water() const {
     return waters.size() == 1 ? std::optional(waters.begin()->id) : std::nullopt;
 }
 
-std::vector<const PageLine*> PageSession::keptRecords() const {
+const PageSession::Kept& PageSession::kept() const {
+    const auto book = document_.book();
     const auto current = page();
-    return current ? linesOf(*document_.book(), *current) : std::vector<const PageLine*>{};
-}
-
-std::vector<std::string> PageSession::keptLines() const {
-    std::vector<std::string> lines;
-    for (const PageLine* line : keptRecords()) {
-        lines.push_back(line->text);
+    if (kept_.book.lock() != book || kept_.page != current) {
+        kept_ = {.book = book, .page = current, .records = {}, .lines = {}};
+        if (current) {
+            kept_.records = linesOf(*book, *current);
+        }
+        for (const PageLine* line : kept_.records) {
+            kept_.lines.push_back(line->text);
+        }
     }
-    return lines;
+    return kept_;
 }
 
-PageMeaning PageSession::meaningOf(const std::vector<std::string>& lines) const {
+const PageMeaning& PageSession::meaningOf(const std::vector<std::string>& lines) const {
     const auto here = water();
     PageContext context = here ? pageContext(*document_.book(), *here) : PageContext{};
-    if (understood_.lines != lines || understood_.context != context) {
-        understood_.meaning = readPage(lines, context);
-        understood_.lines = lines;
-        understood_.context = std::move(context);
+    if (!isReadFrom(lastRead_.get(), lines, context)) {
+        lastRead_ = std::make_shared<PageAsRead>(readAs(lines, std::move(context)));
     }
-    return understood_.meaning;
+    return lastRead_->meaning;
 }
 
 bool PageSession::hasOpenLine() const {
@@ -122,13 +122,14 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         return fail(prepared.error());
     }
     const bool taught = !edits.empty() && current;
-    const PageContext former = pageContext(*document_.book(), target.water);
+    const PageContext former =
+        taught ? pageContext(*document_.book(), target.water) : PageContext{};
     Result<PageUpdate> update = updatePage(
         prepared->book,
         target,
         matchLines(linesOf(prepared->book, target.id), lines),
         ids,
-        {.context = taught ? &former : nullptr, .last = &lastRead_});
+        {.context = taught ? &former : nullptr, .last = lastKept_.get(), .now = lastRead_.get()});
     if (!update) {
         return fail(update.error());
     }
@@ -148,11 +149,8 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         page_ = before;
         return fail(done.error());
     }
-    lastRead_ = std::move(update->read);
-    understood_ = {
-        .lines = lastRead_.texts,
-        .context = lastRead_.context,
-        .meaning = std::move(update->meaning)};
+    lastKept_ = std::make_shared<PageAsRead>(std::move(update->read));
+    lastRead_ = lastKept_;
     return {};
 }
 

@@ -33,12 +33,12 @@ public:
     /// Empty for a page that is not in the book (yet, or after undo).
     [[nodiscard]] std::optional<Id<Page>> page() const;
     [[nodiscard]] std::optional<Id<Water>> water() const;
-    /// The page as the book has it.
-    [[nodiscard]] std::vector<std::string> keptLines() const;
-    [[nodiscard]] std::vector<const PageLine*> keptRecords() const;
+    /// The page as the book has it: valid until the document or the page is another.
+    [[nodiscard]] const std::vector<std::string>& keptLines() const { return kept().lines; }
+    [[nodiscard]] const std::vector<const PageLine*>& keptRecords() const { return kept().records; }
 
-    /// What `lines` would mean on this page. Changes nothing.
-    [[nodiscard]] PageMeaning meaningOf(const std::vector<std::string>& lines) const;
+    /// What `lines` would mean on this page: valid until the page is read anew. Changes nothing.
+    [[nodiscard]] const PageMeaning& meaningOf(const std::vector<std::string>& lines) const;
 
     /// Whether he only rests in the middle of a line.
     enum class Typing : std::uint8_t { Done, Pausing };
@@ -65,6 +65,15 @@ private:
     [[nodiscard]] Result<Edits>
     rereadOthers(const Book& taught, const Edits& page, Id<Page> target, IdSource& ids) const;
 
+    /// The page's lines in a book, gathered once: they lie among those of all other pages.
+    struct Kept {
+        std::weak_ptr<const Book> book;
+        std::optional<Id<Page>> page;
+        std::vector<const PageLine*> records;
+        std::vector<std::string> lines;
+    };
+    [[nodiscard]] const Kept& kept() const;
+
     Document& document_;
     std::optional<Id<Page>> page_;
     std::optional<Id<Water>> water_;
@@ -74,14 +83,11 @@ private:
         std::weak_ptr<const Book> book;
     };
     std::optional<OpenLine> open_;
-    PageAsRead lastRead_; ///< of the page last kept
-    /// A page as last read, kept or not: what one line means is asked several times.
-    struct Understood {
-        std::vector<std::string> lines;
-        PageContext context;
-        PageMeaning meaning;
-    };
-    mutable Understood understood_;
+    /// The page last kept, and a page as last read, kept or not: what one line means is asked
+    /// several times. Often the same, null until then.
+    std::shared_ptr<const PageAsRead> lastKept_;
+    mutable std::shared_ptr<const PageAsRead> lastRead_;
+    mutable Kept kept_;
 };
 
 } // namespace bedlore

@@ -264,7 +264,8 @@ void wordHistory(MainWindow& window) {
 void makeActions(MainWindow& window) {
     std::map<QString, QMenu*> menus;
     std::map<QString, QActionGroup*> groups;
-    for (const Row& row : rows()) {
+    for (std::size_t i = 0; i < rows().size(); ++i) {
+        const Row& row = rows()[i];
         const QString title = words(row.menu);
         QMenu*& menu = menus[title];
         if (menu == nullptr) {
@@ -276,6 +277,7 @@ void makeActions(MainWindow& window) {
         }
         auto* action = new QAction(words(row.words), &window);
         action->setObjectName(QString::fromLatin1(row.name));
+        action->setData(static_cast<qulonglong>(i));
         if (*row.key != '\0') {
             action->setShortcuts(QKeySequence::listFromString(QString::fromLatin1(row.key)));
         }
@@ -297,11 +299,13 @@ void makeActions(MainWindow& window) {
 }
 
 void enableActions(MainWindow& window) {
-    for (const Row& row : rows()) {
-        QAction* action = window.action(QString::fromLatin1(row.name));
-        if (*row.name == '\0' || action == nullptr) {
+    // With every letter that he types: not looked for by name.
+    for (QObject* child : window.children()) {
+        auto* action = qobject_cast<QAction*>(child);
+        if (action == nullptr || !action->data().isValid()) {
             continue;
         }
+        const Row& row = rows()[static_cast<std::size_t>(action->data().toULongLong())];
         action->setEnabled(isPossible(window, row.needs));
         if (row.checked) {
             action->setChecked(row.checked(window));

@@ -245,18 +245,20 @@ void Desk::followBed() {
     if (!aim_ && !aims_.empty()) {
         aim_ = 0;
     }
+    followReading();
+    plan_->setAims(aims_);
+    plan_->setPicture(pictureToShow());
+    plan_->setChosenAim(aim_);
+    plan_->setChosenPlace(place_);
+    // At once, before the lists: the fit that comes behind would take the processors from it.
+    plan_->repaint();
     PageRemarks remarks = remarksOf(*picture->bed, preferences_.units.depth);
     const auto level = where_.visit ? remarks.levels.find(*where_.visit) : remarks.levels.end();
     visit_->setRemark(level != remarks.levels.end() ? level->second : QString());
     page_->setRemarks(std::move(remarks));
-    plan_->setAims(aims_);
-    plan_->setPicture(pictureToShow());
     section_->setMap(picture->bed, aims_);
     showAimsList();
-    followReading();
     chooseAim(aim_);
-    // At once: the fit that comes behind would take the processors from it.
-    plan_->repaint();
     pointAgain();
 }
 

@@ -137,7 +137,7 @@ public:
         }
         const auto update = updatePage(book_, page_, typed, ids_);
         must(update.has_value(), "any page can be typed");
-        mustBeSound(update->meaning, lines);
+        mustBeSound(update->read.meaning, lines);
         book_ = mustApply(book_, update->edits);
         must(pageText(book_, page_.id) == joined(lines), "a page is kept word for word");
     }

@@ -23,6 +23,14 @@ Book bookWithWater() {
     return book;
 }
 
+std::vector<std::string> textsOf(const std::vector<TypedLine>& lines) {
+    std::vector<std::string> texts;
+    for (const TypedLine& line : lines) {
+        texts.push_back(line.text);
+    }
+    return texts;
+}
+
 struct Desk {
     Book book = bookWithWater();
     IdSource ids{3};
@@ -43,11 +51,13 @@ struct Desk {
     PageUpdate type(const std::vector<TypedLine>& typed) {
         IdSource sameIds = ids;
         const auto unremembered = updatePage(book, page, typed, sameIds);
-        auto update = updatePage(book, page, typed, ids, {.context = nullptr, .last = &last});
+        const PageAsRead now = readAs(textsOf(typed), pageContext(book, page.water));
+        auto update =
+            updatePage(book, page, typed, ids, {.context = nullptr, .last = &last, .now = &now});
         EXPECT_TRUE(update.has_value());
         auto applied = applyEdits(book, update->edits);
         EXPECT_TRUE(applied.has_value()) << applied.error().message << applied.error().context;
-        // What the page said before is remembered or read once more, which must not matter.
+        // What the page said and says is remembered or read once more, which must not matter.
         EXPECT_EQ(
             told(applyEdits(book, unremembered->edits)->book, page.water),
             told(applied->book, page.water));

@@ -184,7 +184,7 @@ TEST(PageIdentity, NewSwimsAndReelsAreSaidOnce) {
     const auto page = desk.newPage();
     const PageUpdate made = desk.type(page, std::string(heads) + "reel big\nA 95t 9\n");
     EXPECT_EQ(made.notices.size(), 2U);
-    EXPECT_EQ(made.meaning.lines.back().kind, LineKind::Unclear) << "never measured";
+    EXPECT_EQ(made.read.meaning.lines.back().kind, LineKind::Unclear) << "never measured";
     EXPECT_TRUE(desk.type(page, "A 28 9\n").notices.empty());
     Reel reel = *desk.book.all<Reel>().begin();
     reel.calibration = {{.turns = 50.0, .distance = {49.0, Unit::Metre, "49 m"}}};
