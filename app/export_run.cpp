@@ -151,6 +151,7 @@ Result<Made> makeMap(const ExportCommand& command, const Book& book, Console& co
     const NotedUnits units = notedUnits(book, *water);
     options.depthUnit = units.depth;
     options.distanceUnit = units.distance;
+    options.ringsInWraps = units.inWraps;
     MapDrawing map =
         drawMap(book, mapped->reduction, *grid, options, console.progress("Drawing the map"));
     if (console.interrupted()) {

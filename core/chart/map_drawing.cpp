@@ -7,6 +7,7 @@
 #include "core/chart/map_notes.hpp"
 #include "core/chart/map_words.hpp"
 #include "core/chart/smooth_outline.hpp"
+#include "core/reduction/line_out.hpp"
 #include "core/units/format.hpp"
 
 #include <algorithm>
@@ -305,6 +306,27 @@ std::optional<std::string> bottomWord(const DrawnReading& reading) {
     return std::nullopt;
 }
 
+namespace {
+
+/// Those of the latest visit to the chosen swim, or to the only one.
+std::optional<CountedWraps>
+wrapsOf(const Book& book, const Reduction& reduction, std::optional<Id<Swim>> swim) {
+    const ReducedVisit* latest = nullptr;
+    for (const ReducedVisit& visit : reduction.visits) {
+        const bool isHere =
+            swim ? reduction.swims[visit.swim].swim == *swim : reduction.swims.size() == 1;
+        if (isHere && (latest == nullptr || visit.date >= latest->date)) {
+            latest = &visit;
+        }
+    }
+    return latest == nullptr
+               ? std::nullopt
+               : std::optional(CountedWraps{
+                     .wrap = wrapOf(book.get(latest->visit)), .tipHeight = latest->tipHeight});
+}
+
+} // namespace
+
 MapDrawing drawMap(
     const Book& book,
     const Reduction& reduction,
@@ -320,6 +342,9 @@ MapDrawing drawMap(
     if (options.tier == SharingTier::All) {
         showWhatIsKnown(map, grid, options.depthBands, progress);
         addNotes(map, book, reduction, options);
+        if (options.ringsInWraps) {
+            map.wraps = wrapsOf(book, reduction, options.swim);
+        }
     } else {
         showInsideOneOutline(map, grid, progress);
         if (options.tier == SharingTier::Bottom) {

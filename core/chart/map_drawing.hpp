@@ -10,6 +10,7 @@
 #include "core/reduction/sounding.hpp"
 #include "core/units/bearing.hpp"
 #include "core/units/depth.hpp"
+#include "core/units/length.hpp"
 
 #include <cstdint>
 #include <memory>
@@ -113,14 +114,22 @@ struct LegendRow {
     friend bool operator==(const LegendRow&, const LegendRow&) = default;
 };
 
+/// Line out counted in wraps, as on one visit.
+struct CountedWraps {
+    Length wrap;
+    Length tipHeight; ///< above the water
+    friend bool operator==(const CountedWraps&, const CountedWraps&) = default;
+};
+
 /// A map, ready to be drawn or written. At the tiers below `All` the vectors of swims, casts,
 /// readings, spots and marks are empty, `sigma` is null, every text is neutral and `shown` is one
 /// smooth outline.
 struct MapDrawing {
     SharingTier tier = SharingTier::Depth;
     WaterLevel level;
-    Unit depthUnit = Unit::Metre;    ///< foot or metre
-    Unit distanceUnit = Unit::Metre; ///< yard, foot or metre
+    Unit depthUnit = Unit::Metre;      ///< foot or metre
+    Unit distanceUnit = Unit::Metre;   ///< yard, foot or metre
+    std::optional<CountedWraps> wraps; ///< what the rings count; `distanceUnit` where it is empty
 
     /// Depth [m] at the map's level; NaN where it is not given. Never null.
     std::shared_ptr<const Raster<float>> depth;
@@ -168,7 +177,8 @@ struct MapOptions {
     std::optional<Id<Swim>> swim; ///< the map is turned as seen from it
     Unit depthUnit = Unit::Metre;
     Unit distanceUnit = Unit::Metre;
-    bool depthBands = true; ///< at tier `All`: the areas between contours, which only files hold
+    bool ringsInWraps = false; ///< round the chosen swim, in the wraps of its latest visit
+    bool depthBands = true;    ///< at tier `All`: the areas between contours, which only files hold
 };
 
 /// The map of what `book` says about one water. `reduction` and `grid` must belong together; an

@@ -18,6 +18,9 @@ struct ScaleBar {
     friend bool operator==(const ScaleBar&, const ScaleBar&) = default;
 };
 
+/// The largest of 1, 2 and 5 times a power of ten that is at most `most`, which must be above zero.
+[[nodiscard]] double roundAtMost(double most);
+
 /// The longest bar of 1, 2 or 5 times a power of ten `unit`s (yard, foot, else metre) that is at
 /// most `longest`, which must be above zero.
 [[nodiscard]] ScaleBar scaleBarFor(Length longest, Unit unit);

@@ -19,6 +19,8 @@ public:
     void add(const CanvasBox& box);
     /// Whether it overlaps none of them.
     [[nodiscard]] bool isFree(const CanvasBox& box) const;
+    /// All of them, in the order in which they came.
+    [[nodiscard]] const std::vector<CanvasBox>& boxes() const { return boxes_; }
 
 private:
     /// Squares of the canvas that the upright box round a box touches.

@@ -39,7 +39,8 @@ MapDrawing drawing(
          .privateThings = share.privateThings,
          .swim = map.request.swim,
          .depthUnit = share.units.depth,
-         .distanceUnit = sheetUnit(share.units)},
+         .distanceUnit = sheetUnit(share.units),
+         .ringsInWraps = share.units.distance == Unit::Wrap},
         progress);
 }
 

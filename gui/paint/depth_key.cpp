@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/depth_key.hpp"
 
+#include "core/units/format.hpp"
 #include "gui/paint/contour_painter.hpp"
 #include "gui/paint/depth_colours.hpp"
 
@@ -9,6 +10,7 @@
 #include <QPen>
 
 #include <algorithm>
+#include <cmath>
 
 namespace bedlore {
 
@@ -63,6 +65,26 @@ void paintDepths(
     }
 }
 
+/// The shallowest and the deepest of the colours: "4½" and "15 ft".
+struct KeyEnds {
+    QString shallow;
+    QString deep;
+};
+
+KeyEnds endsOf(const MapDrawing& map) {
+    const double unit = map.depthUnit == Unit::Foot ? foot.si() : 1.0;
+    const auto words = [unit](double depth) {
+        return printNumber(std::round(depth / unit * 2.0) / 2.0);
+    };
+    return {
+        .shallow = QString::fromStdString(words(firstColouredDepth(map))),
+        .deep = QString::fromStdString(
+            words(map.deepest) + ' ' + std::string(unitName(map.depthUnit)))};
+}
+
+constexpr double smallBar = 60.0; // width of the colours in a key of one row
+constexpr double barGap = 5.0;    // from them to the words
+
 } // namespace
 
 QString depthKeyWords(const MapDrawing& map) {
@@ -95,6 +117,36 @@ void paintDepthKey(
         area.left(), area.top() + 1.25 * metrics.height(), area.width(), 8.0 * style.size);
     paintColours(painter, map, style, bar);
     paintDepths(painter, map, style, font, bar);
+}
+
+QSizeF smallDepthKeySize(const MapDrawing& map, const ChartStyle& style, const QFont& font) {
+    const QFontMetricsF metrics(font);
+    const KeyEnds ends = endsOf(map);
+    return {
+        metrics.horizontalAdvance(ends.shallow) + metrics.horizontalAdvance(ends.deep) +
+            (smallBar + 2.0 * barGap) * style.size,
+        metrics.height()};
+}
+
+void paintSmallDepthKey(
+    QPainter& painter,
+    const MapDrawing& map,
+    const ChartStyle& style,
+    const QFont& font,
+    const QRectF& area) {
+    const QFontMetricsF metrics(font);
+    const KeyEnds ends = endsOf(map);
+    const double gap = barGap * style.size;
+    const double base = area.top() + metrics.ascent();
+    const double left = area.left() + metrics.horizontalAdvance(ends.shallow) + gap;
+    const double height = 0.8 * metrics.capHeight();
+    const QRectF bar(
+        left, base - 0.5 * (metrics.capHeight() + height), smallBar * style.size, height);
+    painter.setFont(font);
+    painter.setPen(palette(style.palette).ink);
+    painter.drawText(QPointF(area.left(), base), ends.shallow);
+    painter.drawText(QPointF(bar.right() + gap, base), ends.deep);
+    paintColours(painter, map, style, bar);
 }
 
 } // namespace bedlore

@@ -6,6 +6,7 @@
 
 #include <QFont>
 #include <QRectF>
+#include <QSizeF>
 #include <QString>
 
 class QPainter;
@@ -24,6 +25,16 @@ depthKeyHeight(const MapDrawing& map, const ChartStyle& style, const QFont& font
 /// The words, under them a bar of the colours from shallow to deep, under it the depths of as many
 /// contours as have room. Nothing without depth colours.
 void paintDepthKey(
+    QPainter& painter,
+    const MapDrawing& map,
+    const ChartStyle& style,
+    const QFont& font,
+    const QRectF& area);
+
+/// The key in one row, "5 ▭ 15 ft", for where there is no room for more. Only with depth colours.
+[[nodiscard]] QSizeF
+smallDepthKeySize(const MapDrawing& map, const ChartStyle& style, const QFont& font);
+void paintSmallDepthKey(
     QPainter& painter,
     const MapDrawing& map,
     const ChartStyle& style,

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "gui/paint/furniture_painter.hpp"
 
+#include "core/chart/scale_bar.hpp"
 #include "core/units/format.hpp"
 #include "gui/paint/chart_geometry.hpp"
 #include "gui/paint/contour_painter.hpp"
-#include "gui/paint/depth_key.hpp"
 #include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
 
@@ -44,19 +44,7 @@ Furniture::Furniture(
     , size_(style.size) {}
 
 void Furniture::place() {
-    for (const QRectF& box : view_.keepClear) {
-        take(box);
-    }
-    placeEmptyWords();
-    if (style_.furniture) {
-        placeNorth();
-        placeScaleBar();
-        placeGuessedWords();
-    }
-    if (style_.levelWords) {
-        placeLevelWords();
-    }
-    placeSwims();
+    placeFirst();
     if (style_.depthKey) {
         placeDepthKey();
     }
@@ -72,6 +60,33 @@ void Furniture::place() {
     if (style_.rings) {
         placeRingDistances();
     }
+}
+
+void Furniture::placeFirst() {
+    for (const QRectF& box : view_.keepClear) {
+        take(box);
+    }
+    placeEmptyWords();
+    if (style_.furniture) {
+        placeNorth();
+        placeScaleBar();
+        placeGuessedWords();
+    }
+    if (style_.levelWords) {
+        placeLevelWords();
+    }
+    placeSwims();
+}
+
+std::vector<QRectF> Furniture::boxesOfFirst() {
+    placeFirst();
+    std::vector<QRectF> boxes;
+    for (const CanvasBox& taken : taken_.boxes()) {
+        QRectF box(0.0, 0.0, taken.width, taken.height);
+        box.moveCenter(QPointF(taken.centre.x, taken.centre.y));
+        boxes.push_back(box);
+    }
+    return boxes;
 }
 
 void Furniture::paint(QPainter& painter, const ChartFonts& fonts, const QRectF& stripe) const {
@@ -126,14 +141,6 @@ const DrawnSwim* Furniture::viewer() const {
     return map_.swims.size() == 1 ? &map_.swims.front() : nullptr;
 }
 
-std::optional<ScaleBar> Furniture::ringStep() const {
-    const double scale = unitsPerMetre(view_);
-    if (viewer() == nullptr || !(scale > 0.0) || !std::isfinite(scale)) {
-        return std::nullopt;
-    }
-    return scaleBarFor(190.0 * size_ / scale * metre, map_.distanceUnit);
-}
-
 namespace {
 
 constexpr int mostRings = 60;
@@ -147,20 +154,63 @@ double farthestCorner(const QRectF& window, QPointF from) {
     return farthest;
 }
 
+/// The ground distance of a lead with `line` out towards the middle of the map, the bed taken where
+/// it is known.
+Length groundOf(const MapDrawing& map, Point tip, Length line) {
+    const double up = map.up.clockwise() / radian;
+    double range = line / metre;
+    // The drop changes slowly along the bed: a few rounds settle it to a centimetre.
+    for (int round = 0; round < 4; ++round) {
+        const Point place{tip.east + range * std::sin(up), tip.north + range * std::cos(up)};
+        const double drop =
+            map.wraps->tipHeight / metre + std::max(depthUnder(map, place).value_or(0.0), 0.0);
+        range = std::sqrt(std::max((line / metre) * (line / metre) - drop * drop, 0.0));
+    }
+    return range * metre;
+}
+
 } // namespace
 
+std::vector<Furniture::DistanceRing> Furniture::rings() const {
+    const double scale = unitsPerMetre(view_);
+    if (viewer() == nullptr || !(scale > 0.0) || !std::isfinite(scale)) {
+        return {};
+    }
+    const Length most = 190.0 * size_ / scale * metre;
+    const double farthest =
+        farthestCorner(view_.window, view_.toView.map(toQt(viewer()->tip))) / scale;
+    std::vector<DistanceRing> rings;
+    if (map_.wraps) {
+        const double step = std::max(1.0, roundAtMost(most / map_.wraps->wrap));
+        for (int k = 1; k <= mostRings; ++k) {
+            const Length range = groundOf(map_, viewer()->tip, k * step * map_.wraps->wrap);
+            if (range / metre >= farthest) {
+                break;
+            }
+            if (range > Length{}) {
+                rings.push_back(
+                    {range / metre * scale,
+                     printEntered({.number = k * step, .unit = Unit::Wrap})});
+            }
+        }
+        return rings;
+    }
+    const Length step = scaleBarFor(most, map_.distanceUnit).length;
+    for (int k = 1; k <= mostRings && k * step / metre < farthest; ++k) {
+        rings.push_back({k * step / metre * scale, printLength(k * step, map_.distanceUnit, 0.5)});
+    }
+    return rings;
+}
+
 void Furniture::paintRings(QPainter& painter) const {
-    const auto step = ringStep();
-    if (!style_.rings || !step) {
+    if (!style_.rings) {
         return;
     }
-    const QPointF centre = view_.toView.map(toQt(viewer()->tip));
-    const double apart = step->length / metre * unitsPerMetre(view_);
-    const double farthest = farthestCorner(view_.window, centre);
     painter.setBrush(Qt::NoBrush);
     painter.setPen(QPen(faded(mapInks(style_.palette).ink, 0.16), 0.7 * size_));
-    for (int k = 1; k <= mostRings && k * apart < farthest; ++k) {
-        painter.drawEllipse(centre, k * apart, k * apart);
+    for (const DistanceRing& ring : rings()) {
+        const QPointF centre = view_.toView.map(toQt(viewer()->tip));
+        painter.drawEllipse(centre, ring.radius, ring.radius);
     }
 }
 
@@ -170,27 +220,31 @@ bool Furniture::liesOnBed(const QRectF& box) const {
         const QPointF place = toPlane.map(at);
         return depthUnder(map_, {place.x(), place.y()}).has_value();
     };
-    return isDrawn(box.center()) || isDrawn(box.topLeft()) || isDrawn(box.topRight()) ||
-           isDrawn(box.bottomLeft()) || isDrawn(box.bottomRight());
+    constexpr double apart = 16.0; // by eye: no more of the bed lies between two places asked
+    const int across = std::max(1, static_cast<int>(std::ceil(box.width() / (apart * size_))));
+    const int down = std::max(1, static_cast<int>(std::ceil(box.height() / (apart * size_))));
+    for (int i = 0; i <= across; ++i) {
+        for (int j = 0; j <= down; ++j) {
+            const QPointF at(
+                box.left() + box.width() * i / across, box.top() + box.height() * j / down);
+            if (isDrawn(at)) {
+                return true;
+            }
+        }
+    }
+    return false;
 }
 
 // Up the side of the fan, beside the bed where there is room: a distance among depths is misread.
 void Furniture::placeRingDistances() {
-    const auto step = ringStep();
-    if (!step) {
-        return;
-    }
-    const QPointF centre = view_.toView.map(toQt(viewer()->tip));
-    const double apart = step->length / metre * unitsPerMetre(view_);
-    const double farthest = farthestCorner(view_.window, centre);
     const QRectF inner = view_.window.adjusted(4.0, 4.0, -4.0, -4.0);
-    for (int k = 1; k <= mostRings && k * apart < farthest; ++k) {
-        const QString text =
-            QString::fromStdString(printLength(k * step->length, map_.distanceUnit, 0.5));
+    for (const DistanceRing& ring : rings()) {
+        const QPointF centre = view_.toView.map(toQt(viewer()->tip));
+        const QString text = QString::fromStdString(ring.words);
         QRectF box(0.0, 0.0, metrics_.horizontalAdvance(text), 0.9 * metrics_.height());
         for (const double aside :
              {40.0, -40.0, 50.0, -50.0, 30.0, -30.0, 60.0, -60.0, 75.0, -75.0}) {
-            box.moveCenter(centre + k * apart * canvasDirection(view_, map_.up + aside * degree));
+            box.moveCenter(centre + ring.radius * canvasDirection(view_, map_.up + aside * degree));
             if (inner.contains(box) && isFree(box) && !liesOnBed(box)) {
                 addWords(box, text, WordsKind::Note);
                 break;
@@ -224,9 +278,7 @@ void Furniture::placeScaleBar() {
     take(all);
     draw(all, [=, this](QPainter& painter, const auto& fonts) {
         const Palette& colours = palette(style_.palette);
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(colours.paper, paperBehindWords));
-        painter.drawRoundedRect(all, 4.0 * s, 4.0 * s);
+        paintSheet(painter, all);
         const double part = length / bar.parts;
         painter.setPen(QPen(colours.ink, 0.8 * s));
         for (int i = 0; i < bar.parts; ++i) {
@@ -236,50 +288,6 @@ void Furniture::placeScaleBar() {
         painter.setFont(fonts.name);
         painter.drawText(QPointF(left.x() - halfZero, base), zero);
         painter.drawText(QPointF(left.x() + length - half, base), end);
-    });
-}
-
-// At the foot between scale bar and north, as near the middle as is free; above them where it is
-// narrow.
-void Furniture::placeDepthKey() {
-    const double height = depthKeyHeight(map_, style_, fonts_.note);
-    const double s = size_;
-    const QRectF& w = view_.window;
-    const double words = QFontMetricsF(fonts_.note).horizontalAdvance(depthKeyWords(map_));
-    QRectF area;
-    const auto sheet = [&] { return area.adjusted(-10.0 * s, -4.0 * s, 10.0 * s, 4.0 * s); };
-    const auto isPlaced = [&](double width, double aside, double lift) {
-        area = QRectF(0.0, 0.0, std::max(width, words), height);
-        area.moveCenter(
-            QPointF(w.center().x() + aside, w.bottom() - 8.0 * s - 0.5 * height - lift));
-        return w.contains(sheet()) && isFree(sheet()) && !liesOnBed(sheet());
-    };
-    const auto isPlacedInRow = [&](double width, double lift) {
-        const int steps = static_cast<int>(std::ceil(0.5 * w.width() / (6.0 * s)));
-        for (int i = 0; i < steps; ++i) {
-            const double aside = i * 6.0 * s;
-            if (isPlaced(width, aside, lift) || isPlaced(width, -aside, lift)) {
-                return true;
-            }
-        }
-        return false;
-    };
-    const double wide = 150.0 * s;
-    const double narrow = 100.0 * s;
-    const bool found = height > 0.0 && 4.0 * height < w.height() &&
-                       (isPlacedInRow(wide, 0.0) || isPlacedInRow(narrow, 0.0) ||
-                        isPlacedInRow(narrow, height) || isPlacedInRow(narrow, 2.0 * height));
-    if (!found) {
-        return;
-    }
-    take(sheet());
-    const double room = metrics_.height(); // the last number may reach beyond its colours
-    const QRectF box = sheet().adjusted(-room, 0.0, room, 0.0);
-    draw(box, [this, area, paper = sheet(), s](QPainter& painter, const auto& fonts) {
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(palette(style_.palette).paper, paperBehindWords));
-        painter.drawRoundedRect(paper, 4.0 * s, 4.0 * s);
-        paintDepthKey(painter, map_, style_, fonts.note, area);
     });
 }
 

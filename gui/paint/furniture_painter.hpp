@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "core/chart/scale_bar.hpp"
 #include "core/chart/taken_boxes.hpp"
 #include "gui/paint/chart_painter.hpp"
 
@@ -48,6 +47,9 @@ public:
         const MapDrawing& map, const ChartStyle& style, const ChartView& view, ChartFonts fonts);
 
     void place();
+    /// Where what comes first stands: scale bar, north, words about the whole map, the swims with
+    /// their names. Asked in place of `place`.
+    [[nodiscard]] std::vector<QRectF> boxesOfFirst();
     /// Where it stands.
     [[nodiscard]] const TakenBoxes& taken() const { return taken_; }
 
@@ -64,12 +66,23 @@ private:
         Painting paint;
     };
 
+    /// Of one distance from the viewer, as it is drawn.
+    struct DistanceRing {
+        double radius = 0.0;
+        std::string words;
+    };
+
     void placeEmptyWords();
     void placeNorth();
     void placeScaleBar();
+    void placeFirst();
     void placeDepthKey();
+    [[nodiscard]] bool placeWholeDepthKey();
+    void placeSmallDepthKey();
     void placeGuessedWords();
     void placeLevelWords();
+    /// A sheet of paper behind words that may lie on the bed.
+    void paintSheet(QPainter& painter, const QRectF& sheet) const;
     void placeSheetBehind(const std::vector<QRectF>& boxes);
     void placeMarks();
     void placeMark(const DrawnMark& mark, QPointF at);
@@ -90,7 +103,7 @@ private:
     [[nodiscard]] bool isFree(const QRectF& box) const;
     [[nodiscard]] bool liesOnBed(const QRectF& box) const;
     [[nodiscard]] const DrawnSwim* viewer() const;
-    [[nodiscard]] std::optional<ScaleBar> ringStep() const;
+    [[nodiscard]] std::vector<DistanceRing> rings() const;
 
     const MapDrawing& map_;
     const ChartStyle& style_;

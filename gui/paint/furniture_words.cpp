@@ -94,11 +94,14 @@ void Furniture::placeSheetBehind(const std::vector<QRectF>& boxes) {
     }
     const double pad = 5.0 * size_;
     const QRectF sheet = all.adjusted(-pad, -pad, pad, pad);
-    draw(sheet, [this, sheet, pad](QPainter& painter, const auto&) {
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(faded(palette(style_.palette).paper, paperBehindWords));
-        painter.drawRoundedRect(sheet, pad, pad);
-    });
+    draw(sheet, [this, sheet](QPainter& painter, const auto&) { paintSheet(painter, sheet); });
+}
+
+void Furniture::paintSheet(QPainter& painter, const QRectF& sheet) const {
+    const double round = 4.0 * size_;
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(faded(palette(style_.palette).paper, paperBehindWords));
+    painter.drawRoundedRect(sheet, round, round);
 }
 
 void Furniture::placeEmptyWords() {

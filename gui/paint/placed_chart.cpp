@@ -111,6 +111,14 @@ PlacedChart::PlacedChart(
     , fonts_(fontsFor(style_))
     , furniture_(map_, style_, view_, fonts_) {}
 
+std::vector<QRectF> PlacedChart::boxesOfFirst() const {
+    return Furniture(map_, style_, view_, fonts_).boxesOfFirst();
+}
+
+void PlacedChart::keepClear(const std::vector<QRectF>& boxes) {
+    view_.keepClear.insert(view_.keepClear.end(), boxes.begin(), boxes.end());
+}
+
 void PlacedChart::place() {
     if (style_.contours) {
         contours_ = PlacedContours(map_, style_, view_);

@@ -27,6 +27,12 @@ public:
     PlacedChart(const PlacedChart&) = delete;
     PlacedChart& operator=(const PlacedChart&) = delete;
 
+    /// Words will keep out of these too. Before `place`.
+    void keepClear(const std::vector<QRectF>& boxes);
+    /// Where scale bar, north, words about the whole map and swims will stand, and what is kept
+    /// clear, so that what is put above the map can keep out of them.
+    [[nodiscard]] std::vector<QRectF> boxesOfFirst() const;
+
     /// Finds room for every word.
     void place();
 

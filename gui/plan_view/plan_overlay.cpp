@@ -2,6 +2,7 @@
 #include "gui/plan_view/plan_overlay.hpp"
 
 #include "core/units/format.hpp"
+#include "gui/paint/furniture_painter.hpp"
 #include "gui/paint/rimmed_words.hpp"
 
 #include <QFont>
@@ -15,6 +16,8 @@
 #include <cmath>
 #include <numbers>
 #include <optional>
+#include <string_view>
+#include <tuple>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -46,8 +49,8 @@ std::vector<AimLine> numberLines(const PlanOverlay& overlay, const BedPicture& p
     const PlaneBearing left =
         aimless ? picture.drawing->up - 25.0_deg : overlay.aims.front().direction;
     std::vector<AimLine> lines;
-    constexpr double step = 9.0; // [°]
-    for (int i = 0; besideFan + i * step < 70.0; ++i) {
+    constexpr double step = 6.0; // [°]
+    for (int i = 0; besideFan + i * step < 100.0; ++i) {
         const double aside = besideFan + i * step;
         for (const PlaneBearing direction : {right + aside * degree, left - aside * degree}) {
             AimLine line;
@@ -68,37 +71,56 @@ public:
         std::vector<AimLine> lines,
         const ChartView& view,
         const QFont& font,
-        const std::vector<PlacedWords>& taken)
+        const std::vector<QRectF>& taken)
         : picture_(picture)
         , lines_(std::move(lines))
         , toView_(view.toView)
         , toPlane_(view.toView.inverted())
         , metrics_(font)
-        , inner_(view.window.adjusted(6.0, 6.0, -6.0, -footLines * metrics_.height())) {
-        for (const PlacedWords& words : taken) {
-            taken_.push_back(words.box);
-        }
-    }
+        , inner_(view.window.adjusted(6.0, 6.0, -6.0, -6.0))
+        , aboveFoot_(inner_.adjusted(0.0, 0.0, 0.0, 6.0 - footLines * metrics_.height()))
+        , taken_(taken) {}
 
+    [[nodiscard]] double widthOf(const QString& text) const {
+        return metrics_.horizontalAdvance(text);
+    }
     /// Where `text` of the ring at `range` stands: beside the bed, since a distance among depths is
     /// misread.
     [[nodiscard]] std::optional<PlacedWords> besideBed(const QString& text, Length range) {
-        return place(text, range, [this](const QRectF& box) { return !liesOnBed(box); });
+        const auto suits = [this](const QRectF& box) { return !liesOnBed(box); };
+        auto found = place(text, range, aboveFoot_, suits);
+        // What is known of the whole map stands at the foot: it comes first there.
+        return found ? found : place(text, range, inner_, suits);
     }
-    [[nodiscard]] std::optional<PlacedWords> anywhere(const QString& text, Length range) {
-        return place(text, range, [](const QRectF&) { return true; });
+    /// On a sheet of paper, so that it is read apart from the depths about it.
+    [[nodiscard]] std::optional<PlacedWords> onBed(const QString& text, Length range) {
+        const auto suits = [](const QRectF&) { return true; };
+        auto found = place(text, range, inner_, suits);
+        if (!found) {
+            // He looks so near that no edge of the fan is in sight: towards what he looks at.
+            const QPointF middle = toPlane_.map(inner_.center());
+            AimLine line = lines_.front();
+            line.direction = directionTo(line.tip, {middle.x(), middle.y()});
+            std::swap(lines_.front(), line);
+            found = place(text, range, inner_, suits);
+            std::swap(lines_.front(), line);
+        }
+        if (found) {
+            found->onSheet = true;
+        }
+        return found;
     }
 
 private:
     template <class Suits>
     [[nodiscard]] std::optional<PlacedWords>
-    place(const QString& text, Length range, const Suits& suits) {
+    place(const QString& text, Length range, const QRectF& area, const Suits& suits) {
         const QRectF letters = metrics_.tightBoundingRect(text);
         for (const AimLine& line : lines_) {
             const QPointF at = onScreen(toView_, placeOn(line.tip, line.direction, range));
             const QPointF base = at - letters.center();
             const QRectF box = letters.translated(base).adjusted(-4.0, -4.0, 4.0, 4.0);
-            if (inner_.contains(box) && isFree(box) && suits(box)) {
+            if (area.contains(box) && isFree(box) && suits(box)) {
                 taken_.push_back(box);
                 return PlacedWords{.text = text, .base = base, .box = box};
             }
@@ -125,8 +147,45 @@ private:
     QTransform toPlane_;
     QFontMetricsF metrics_;
     QRectF inner_;
+    QRectF aboveFoot_;
     std::vector<QRectF> taken_;
 };
+
+/// What the number of a ring may say.
+struct RingWords {
+    QString bare;
+    QString withUnit;
+    Length range;
+};
+
+/// Beside the bed where there is room, the unit said once. On the bed, where they hide readings,
+/// only what is small against the plan, or the first while no ring has a number at all.
+void numberRings(
+    PlacedRings& rings,
+    const std::vector<RingWords>& wanted,
+    RingNumbers& numbers,
+    double widestOnBed) {
+    std::vector<RingWords> left;
+    for (const RingWords& words : wanted) {
+        const QString& text = rings.numbers.empty() ? words.withUnit : words.bare;
+        if (auto beside = numbers.besideBed(text, words.range)) {
+            rings.numbers.push_back(*std::move(beside));
+        } else {
+            left.push_back(words);
+        }
+    }
+    for (const RingWords& words : left) {
+        const bool isFirst = rings.numbers.empty();
+        auto found = isFirst ? std::nullopt : numbers.besideBed(words.bare, words.range);
+        if (!found && (isFirst || numbers.widthOf(words.withUnit) <= widestOnBed)) {
+            // With its unit nobody takes it for a depth.
+            found = numbers.onBed(words.withUnit, words.range);
+        }
+        if (found) {
+            rings.numbers.push_back(*std::move(found));
+        }
+    }
+}
 
 void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Palette& colours) {
     paintRimmedWords(
@@ -137,19 +196,43 @@ void paintHaloText(QPainter& painter, QPointF at, const QString& text, const Pal
         {.ink = colours.ink, .rim = colours.paper, .width = 1.0});
 }
 
-void paintPlace(QPainter& painter, QPointF at, const Palette& colours) {
-    painter.setBrush(Qt::NoBrush);
-    painter.setPen(QPen(colours.paper, 4.0));
-    painter.drawEllipse(at, 7.0, 7.0);
-    painter.setPen(QPen(colours.accent, 2.0));
-    painter.drawEllipse(at, 7.0, 7.0);
-    painter.setPen(QPen(colours.accent, 1.0));
-    for (const QPointF& way : {QPointF(1, 0), QPointF(-1, 0), QPointF(0, 1), QPointF(0, -1)}) {
-        painter.drawLine(at + 9.0 * way, at + 14.0 * way);
+/// What is farthest from paper in lightness: on the depth half-way between, each is seen.
+QColor signInk(const Palette& colours) {
+    return colours.warn.lightnessF() >
+                   std::max(colours.ink.lightnessF(), colours.paper.lightnessF())
+               ? colours.warn
+               : colours.ink;
+}
+
+struct CrossArms {
+    double from = 0.0; ///< pixels from the middle
+    double to = 0.0;
+};
+
+void paintCross(QPainter& painter, QPointF at, const CrossArms& arms, const Palette& colours) {
+    for (const auto& [colour, width, beyond] :
+         {std::tuple(colours.paper, 6.0, 1.5), std::tuple(signInk(colours), 2.0, 0.0)}) {
+        painter.setPen(QPen(colour, width, Qt::SolidLine, Qt::FlatCap));
+        for (const QPointF& way : {QPointF(1, 0), QPointF(-1, 0), QPointF(0, 1), QPointF(0, -1)}) {
+            painter.drawLine(at + arms.from * way, at + (arms.to + beyond) * way);
+        }
     }
 }
 
+void paintPlace(QPainter& painter, QPointF at, const Palette& colours) {
+    painter.setBrush(Qt::NoBrush);
+    painter.setPen(QPen(colours.paper, 5.0));
+    painter.drawEllipse(at, 7.0, 7.0);
+    paintCross(painter, at, {.from = 9.0, .to = 15.0}, colours);
+    painter.setPen(QPen(signInk(colours), 2.0));
+    painter.drawEllipse(at, 7.0, 7.0);
+}
+
 } // namespace
+
+void paintKeyPointer(QPainter& painter, QPointF at, PaletteKind kind) {
+    paintCross(painter, at, {.from = 0.0, .to = 11.0}, palette(kind));
+}
 
 double roundStep(double least) {
     const double power = std::pow(10.0, std::floor(std::log10(std::max(least, 1e-9))));
@@ -198,7 +281,7 @@ PlacedRings placeRings(
     const BedPicture& picture,
     const PlanOverlay& overlay,
     const ChartView& view,
-    const std::vector<PlacedWords>& taken) {
+    const std::vector<QRectF>& taken) {
     PlacedRings rings;
     const ReducedSwim* standing = picture.bed->standing();
     if (standing == nullptr || !picture.look.layers.rings) {
@@ -211,7 +294,7 @@ PlacedRings placeRings(
     const double step = std::max(1.0, roundStep(spacing / (pixels * unit.si())));
     const std::vector<AimLine> lines = numberLines(overlay, picture, standing->tip);
     RingNumbers numbers(picture, lines, view, font, taken);
-    bool unitSaid = false;
+    std::vector<RingWords> wanted;
     rings.middle = onScreen(view.toView, standing->tip);
     const double farthest =
         std::hypot(window.width(), window.height()) +
@@ -224,17 +307,11 @@ PlacedRings placeRings(
             break;
         }
         rings.radii.push_back(radius);
+        const std::string_view name = unitName(picture.look.units.distance, count);
         const QString bare = QString::fromStdString(printNumber(count));
-        const QString withUnit =
-            bare + u' ' + QString::fromUtf8(unitName(picture.look.units.distance, count).data());
-        if (auto beside = numbers.besideBed(unitSaid ? bare : withUnit, range)) {
-            rings.numbers.push_back(*std::move(beside));
-            unitSaid = true;
-        } else if (auto onBed = numbers.anywhere(withUnit, range)) {
-            // With its unit nobody takes it for a depth.
-            rings.numbers.push_back(*std::move(onBed));
-        }
+        wanted.push_back({bare, bare + u' ' + QString::fromUtf8(name.data()), range});
     }
+    numberRings(rings, wanted, numbers, 0.2 * window.width());
     return rings;
 }
 
@@ -293,6 +370,11 @@ void paintRingNumbers(
     const double most = 2.0 * QFontInfo(painter.font()).pixelSize();
     for (const PlacedWords& number : rings.numbers) {
         if (number.box.adjusted(-most, -most, most, most).intersects(stripe)) {
+            if (number.onSheet) {
+                painter.setPen(Qt::NoPen);
+                painter.setBrush(faded(colours.paper, paperBehindWords));
+                painter.drawRoundedRect(number.box, 4.0, 4.0);
+            }
             paintHaloText(painter, number.base, number.text, colours);
         }
     }

@@ -29,8 +29,9 @@ struct PlanOverlay {
 /// A letter or a number where it stands.
 struct PlacedWords {
     QString text;
-    QPointF base; ///< left end of its base line
-    QRectF box;   ///< with what must stay free around it
+    QPointF base;         ///< left end of its base line
+    QRectF box;           ///< with what must stay free around it
+    bool onSheet = false; ///< among depths: on paper of its own
 };
 
 /// The letters of the aims, each beyond the farthest reading of its aim; where two would touch, one
@@ -45,13 +46,13 @@ struct PlacedRings {
     std::vector<PlacedWords> numbers;
 };
 
-/// Numbers keep clear of `taken`.
+/// Numbers keep clear of `taken`, and stand beside the bed where there is room.
 [[nodiscard]] PlacedRings placeRings(
     const QFont& font,
     const BedPicture& picture,
     const PlanOverlay& overlay,
     const ChartView& view,
-    const std::vector<PlacedWords>& taken);
+    const std::vector<QRectF>& taken);
 
 /// Faint, and without their numbers. Only what lies in `stripe` needs to be painted.
 void paintRings(
@@ -65,6 +66,10 @@ void paintFixes(QPainter& painter, const BedPicture& picture, const ChartView& v
 /// The letters of the aims, the chosen one drawn in, and the chosen place.
 void paintChosen(
     QPainter& painter, const PlanOverlay& overlay, const QTransform& toView, PaletteKind kind);
+
+/// Where the keys point. It and the chosen place can be seen on any ground, since paper lies round
+/// their ink.
+void paintKeyPointer(QPainter& painter, QPointF at, PaletteKind kind);
 
 /// Steps of a scale in his unit: 1, 2, 5 times a power of ten, at least `least` apart.
 [[nodiscard]] double roundStep(double least);

@@ -43,21 +43,25 @@ private:
     double ratio_;
 };
 
+std::vector<QRectF> boxesOf(const std::vector<PlacedWords>& words) {
+    std::vector<QRectF> boxes;
+    boxes.reserve(words.size());
+    for (const PlacedWords& one : words) {
+        boxes.push_back(one.box);
+    }
+    return boxes;
+}
+
 } // namespace
 
 void renderPlan(QImage& image, const PlanScene& scene) {
-    ChartView view = scene.view;
-    // What stands above the map comes first, so that no depth stands under it.
-    const std::vector<PlacedWords> letters =
-        placeLetters(scene.letters, scene.overlay, view.toView);
-    const PlacedRings rings =
-        placeRings(scene.letters, scene.picture, scene.overlay, view, letters);
-    for (const auto* words : {&letters, &rings.numbers}) {
-        for (const PlacedWords& one : *words) {
-            view.keepClear.push_back(one.box);
-        }
-    }
+    const ChartView& view = scene.view;
     PlacedChart chart(*scene.picture.painter, view, ChartPainter::Detail::Whole);
+    // What stands above the map comes first, so that no depth stands under it.
+    chart.keepClear(boxesOf(placeLetters(scene.letters, scene.overlay, view.toView)));
+    const PlacedRings rings =
+        placeRings(scene.letters, scene.picture, scene.overlay, view, chart.boxesOfFirst());
+    chart.keepClear(boxesOf(rings.numbers));
     const Stripes stripes(image, scene.ratio);
     const int threads = usualThreads();
     // Ground in small pieces, since one thread comes later; lines cross all pieces, so in few.

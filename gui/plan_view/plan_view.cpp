@@ -16,7 +16,10 @@ namespace bedlore {
 
 namespace {
 
-constexpr double fitMargin = 48.0; // pixels free around what is shown
+/// Pixels free around what is shown; a low plan needs its height for the bed.
+double fitMargin(const QRectF& window) {
+    return std::min(48.0, 0.15 * std::min(window.width(), window.height()));
+}
 // Painting follows when a movement rests for this long; until then the last picture is moved.
 constexpr std::chrono::milliseconds settleTime{30};
 // By eye: long enough to be no jump, over before the next line is typed.
@@ -129,7 +132,8 @@ void PlanView::pointAgain() {
 
 void PlanView::fit() {
     if (picture_ != nullptr) {
-        camera_ = cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin);
+        camera_ =
+            cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin(window()));
     }
 }
 
@@ -138,7 +142,7 @@ void PlanView::fitIfHidden() {
         return;
     }
     const PlanCamera best =
-        cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin);
+        cameraFor(picture_->drawing->extent, uprightDirection(), window(), fitMargin(window()));
     // A picture that jumps at every line typed is worse than one that is not quite centred.
     const double times = best.scale / camera_.scale;
     const QPointF middle = camera_.toView(best.centre, window());
@@ -269,10 +273,7 @@ void PlanView::paintEvent(QPaintEvent*) {
 void PlanView::drawHints(QPainter& painter) const {
     const Palette& colours = bedlore::palette(colours_);
     if (keyPointer_ && picture_ != nullptr) {
-        const QPointF middle = window().center();
-        painter.setPen(QPen(colours.accent, 1.0));
-        painter.drawLine(middle - QPointF(10, 0), middle + QPointF(10, 0));
-        painter.drawLine(middle - QPointF(0, 10), middle + QPointF(0, 10));
+        paintKeyPointer(painter, window().center(), colours_);
     }
     if (hasFocus() && keyPointer_) {
         painter.setRenderHint(QPainter::Antialiasing, false);

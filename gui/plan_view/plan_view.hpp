@@ -58,6 +58,8 @@ public:
     [[nodiscard]] QPointF positionOf(Point place) const;
     /// Says anew what the pointer is on, if it is on the plan: the bed under it has changed.
     void pointAgain();
+    /// Whether the cross in the middle, moved by keys, is what points.
+    [[nodiscard]] bool isPointedByKeys() const { return keyPointer_; }
 
     [[nodiscard]] QSize sizeHint() const override { return {640, 420}; }
     [[nodiscard]] QSize minimumSizeHint() const override { return {240, 120}; }

@@ -355,7 +355,10 @@ void Desk::sayReadout(Point place) {
     if (bed != nullptr) {
         const QString words =
             QString::fromStdString(readPlace(*bed, aims_, place, preferences_.units).line());
-        Q_EMIT readout(words);
+        // The card tells of the chosen place, the foot of another: which one is said.
+        Q_EMIT readout(
+            (plan_->isPointedByKeys() ? tr("under the cross: %1") : tr("under the pointer: %1"))
+                .arg(words));
         plan_->describe(tr("Here: %1").arg(words));
     }
 }

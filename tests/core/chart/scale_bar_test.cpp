@@ -20,6 +20,14 @@ TEST(ScaleBar, IsTheLongestRoundLengthThatFits) {
     EXPECT_EQ(scaleBarFor(12.0 * foot, Unit::Foot).label, "10 ft");
 }
 
+TEST(RoundAtMost, IsOneTwoOrFiveTimesAPowerOfTen) {
+    // By hand.
+    EXPECT_DOUBLE_EQ(roundAtMost(45.0), 20.0);
+    EXPECT_DOUBLE_EQ(roundAtMost(50.0), 50.0);
+    EXPECT_DOUBLE_EQ(roundAtMost(0.7), 0.5);
+    EXPECT_DOUBLE_EQ(roundAtMost(1999.0), 1000.0);
+}
+
 TEST(ScaleBar, IsInMetresForUnitsWithoutALength) {
     EXPECT_EQ(scaleBarFor(30.0 * metre, Unit::Wrap).label, "20 m");
 }

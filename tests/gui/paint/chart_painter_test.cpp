@@ -260,6 +260,31 @@ TEST(ChartPainter, ShowsADepthKeyAtTheFootWhereItIsAskedFor) {
     EXPECT_EQ(outside, 0);
 }
 
+/// How many pixels two pictures have that differ.
+int differing(const QImage& a, const QImage& b) {
+    int count = 0;
+    for (int y = 0; y < a.height(); ++y) {
+        for (int x = 0; x < a.width(); ++x) {
+            count += a.pixel(x, y) != b.pixel(x, y) ? 1 : 0;
+        }
+    }
+    return count;
+}
+
+TEST(ChartPainter, ShowsADepthKeyAtEverySizeOfText) {
+    for (const double larger : {1.0, 1.5, 2.0, 2.5}) {
+        SCOPED_TRACE(larger);
+        ChartStyle style = bareStyle(PaletteKind::Light);
+        style.furniture = true;
+        style.levelWords = true;
+        style.textSize *= larger;
+        const Painted without(style);
+        style.depthKey = true;
+        const Painted with(style);
+        EXPECT_GT(differing(with.image, without.image), 60 * 8) << "at least the bar of colours";
+    }
+}
+
 QImage letter(const QString& text) {
     QImage image(40, 40, QImage::Format_RGB32);
     image.fill(Qt::white);

@@ -115,6 +115,30 @@ TEST(SheetPdf, SaysWhichLetterEachAimHas) {
     EXPECT_THAT(writeAndRead(pit.map(SharingTier::Depth)).words, Not(Contains("Q")));
 }
 
+int timesIn(const std::string& text, const std::string& words) {
+    int count = 0;
+    for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1)) {
+        ++count;
+    }
+    return count;
+}
+
+TEST(SheetPdf, NumbersItsRingsInWrapsWhereTheyAreCounted) {
+    const DrawnPit pit;
+    MapOptions options = pit.options(SharingTier::All);
+    const ReadSheet inYards = writeAndRead(drawMap(pit.book, pit.reduction, pit.grid, options));
+    options.ringsInWraps = true;
+    const MapDrawing map = drawMap(pit.book, pit.reduction, pit.grid, options);
+    ASSERT_TRUE(map.wraps.has_value());
+    const ReadSheet inWraps = writeAndRead(map);
+    EXPECT_EQ(timesIn(inYards.text, " wraps"), 0);
+    EXPECT_GE(timesIn(inWraps.text, " wraps"), 2) << "at least two rings";
+    EXPECT_LT(timesIn(inWraps.text, " yd"), timesIn(inYards.text, " yd"));
+    EXPECT_GE(timesIn(inWraps.text, " yd"), 1) << "the scale bar has a length";
+    options.tier = SharingTier::Depth;
+    EXPECT_FALSE(drawMap(pit.book, pit.reduction, pit.grid, options).wraps.has_value());
+}
+
 TEST(SheetPdf, OfDepthsHasAScaleAndDepths) {
     const ReadSheet sheet = writeAndRead(DrawnPit().map(SharingTier::Depth));
     // No rings and no lines out at this tier: the only yards are those of the scale bar.

@@ -1,9 +1,17 @@
 // SPDX-License-Identifier: MIT
+#include "gui/paint/depth_colours.hpp"
+#include "gui/paint/placed_chart.hpp"
 #include "gui/plan_view/plan_overlay.hpp"
 #include "tests/gui/document/typed_book.hpp"
 
 #include <QGuiApplication>
+#include <QImage>
+#include <QPainter>
 #include <gtest/gtest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <memory>
 
 namespace bedlore {
 namespace {
@@ -32,6 +40,14 @@ PlanOverlay fan(int count, double apart) {
 /// Three pixels a metre, the tip at the foot of a window of 640 × 420.
 QTransform lookFromBank() {
     return QTransform(3.0, 0.0, 0.0, -3.0, 320.0, 400.0);
+}
+
+std::vector<QRectF> boxesOf(const std::vector<PlacedWords>& words) {
+    std::vector<QRectF> boxes;
+    for (const PlacedWords& one : words) {
+        boxes.push_back(one.box);
+    }
+    return boxes;
 }
 
 void expectApart(const std::vector<PlacedWords>& words) {
@@ -82,12 +98,68 @@ TEST(RingNumbers, KeepClearOfTheLettersAndOfEachOther) {
     for (const double points : {10.5, 26.25}) {
         SCOPED_TRACE(points);
         const auto letters = placeLetters(fontOf(points), overlay, view.toView);
-        const PlacedRings rings = placeRings(fontOf(points), *picture, overlay, view, letters);
+        const PlacedRings rings =
+            placeRings(fontOf(points), *picture, overlay, view, boxesOf(letters));
         EXPECT_FALSE(rings.radii.empty());
         EXPECT_FALSE(rings.numbers.empty());
         std::vector<PlacedWords> all = letters;
         all.insert(all.end(), rings.numbers.begin(), rings.numbers.end());
         expectApart(all);
+    }
+}
+
+/// A fan without a single degree, in wraps and feet.
+struct GuessedFan {
+    testing::TypedBook typed{
+        {"A 24 6", "18 7", "10 4", "B 26 9", "19 9", "9 5", "C 30 10", "21 7", "8 5"}};
+    std::shared_ptr<const BedMap> map = *makeBedMap(typed.document->book(), typed.request());
+    PlanOverlay overlay;
+    GuessedFan() { overlay.aims = aimLines(*map, std::nullopt); }
+};
+
+TEST(RingNumbers, KeepClearOfTheWordsAboutTheWholeMap) {
+    const GuessedFan fan;
+    ASSERT_EQ(fan.overlay.aims.size(), 3U);
+    ASSERT_TRUE(fan.overlay.aims.front().guessed);
+    for (const double larger : {1.0, 1.5, 2.5}) {
+        SCOPED_TRACE(larger);
+        MapLook look;
+        look.textSize *= larger;
+        const auto picture = drawBed(fan.map, look);
+        const QFont font = fontOf(10.5 * larger);
+        const ChartView view =
+            viewOf(picture->drawing->extent, {}, QRectF(0.0, 0.0, 590.0, 330.0), 40.0);
+        PlacedChart chart(*picture->painter, view, ChartPainter::Detail::Whole);
+        const auto letters = boxesOf(placeLetters(font, fan.overlay, view.toView));
+        chart.keepClear(letters);
+        const std::vector<QRectF> first = chart.boxesOfFirst();
+        // At least the scale bar, "angles guessed", the swim and its name.
+        ASSERT_GE(first.size(), letters.size() + 4);
+        const PlacedRings rings = placeRings(font, *picture, fan.overlay, view, first);
+        ASSERT_FALSE(rings.numbers.empty());
+        for (const PlacedWords& number : rings.numbers) {
+            for (const QRectF& box : first) {
+                EXPECT_FALSE(number.box.intersects(box)) << number.text.toStdString();
+            }
+        }
+    }
+}
+
+TEST(RingNumbers, AmongDepthsStandOnASheetOfPaper) {
+    const GuessedFan fan;
+    const auto picture = drawBed(fan.map, {});
+    const Extent& all = picture->drawing->extent;
+    // So near that nothing but the bed is in the window.
+    const Point middle = placeOn(fan.overlay.aims[1].tip, fan.overlay.aims[1].direction, 55.0_m);
+    ChartView view = viewOf(all, {}, QRectF(0.0, 0.0, 640.0, 420.0), 0.0);
+    const double scale = 60.0;
+    view.toView = QTransform(
+        scale, 0.0, 0.0, -scale, 320.0 - scale * middle.east, 210.0 + scale * middle.north);
+    const PlacedRings rings = placeRings(fontOf(10.5), *picture, fan.overlay, view, {});
+    ASSERT_FALSE(rings.numbers.empty());
+    for (const PlacedWords& number : rings.numbers) {
+        EXPECT_TRUE(number.onSheet) << number.text.toStdString();
+        EXPECT_TRUE(number.text.contains(QStringLiteral("wraps"))) << number.text.toStdString();
     }
 }
 
@@ -101,6 +173,68 @@ TEST(RingNumbers, AreNotThereWhenRingsAreHidden) {
     const ChartView view =
         viewOf(picture->drawing->extent, {}, QRectF(0.0, 0.0, 640.0, 420.0), 48.0);
     EXPECT_TRUE(placeRings(fontOf(10.5), *picture, {}, view, {}).radii.empty());
+}
+
+/// The contrast of two colours after WCAG 2.1, "contrast ratio".
+double contrast(QColor a, QColor b) {
+    const auto light = [](QColor colour) {
+        const auto linear = [](double c) {
+            return c <= 0.03928 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4);
+        };
+        return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) +
+               0.0722 * linear(colour.blueF());
+    };
+    const double one = light(a) + 0.05;
+    const double other = light(b) + 0.05;
+    return std::max(one, other) / std::min(one, other);
+}
+
+/// The greatest contrast that a sign has with the ground on which it is painted.
+template <class Paint>
+double contrastOn(QColor ground, const Paint& paint) {
+    QImage image(48, 48, QImage::Format_RGB32);
+    image.fill(ground);
+    QPainter painter(&image);
+    painter.setRenderHint(QPainter::Antialiasing);
+    paint(painter);
+    painter.end();
+    double most = 1.0;
+    for (int y = 0; y < image.height(); ++y) {
+        for (int x = 0; x < image.width(); ++x) {
+            most = std::max(most, contrast(ground, image.pixelColor(x, y)));
+        }
+    }
+    return most;
+}
+
+TEST(ChosenPlace, IsSeenOnEveryDepthInEveryPalette) {
+    // Source: WCAG 2.1, 1.4.11: graphical objects have a contrast of 3 : 1 at least.
+    constexpr double least = 3.0;
+    MapDrawing map;
+    map.deepest = 1.0;
+    for (const PaletteKind kind : {PaletteKind::Light, PaletteKind::Dark, PaletteKind::Night}) {
+        SCOPED_TRACE(static_cast<int>(kind));
+        for (int i = 0; i <= 64; ++i) {
+            SCOPED_TRACE(i);
+            const QColor ground = depthColourOf(map, kind, i / 64.0);
+            EXPECT_GE(
+                contrastOn(
+                    ground,
+                    [&](QPainter& painter) {
+                        paintKeyPointer(painter, {24.0, 24.0}, kind);
+                    }),
+                least);
+            PlanOverlay overlay;
+            overlay.chosenPlace = Point{};
+            EXPECT_GE(
+                contrastOn(
+                    ground,
+                    [&](QPainter& painter) {
+                        paintChosen(painter, overlay, QTransform::fromTranslate(24.0, 24.0), kind);
+                    }),
+                least);
+        }
+    }
 }
 
 } // namespace
