@@ -3,6 +3,7 @@
 
 #include "core/book/kinds.hpp"
 #include "core/units/format.hpp"
+#include "gui/paint/rimmed_words.hpp"
 #include "gui/paint/symbol_painter.hpp"
 #include "gui/plan_view/plan_overlay.hpp"
 
@@ -191,11 +192,46 @@ void paintReading(const Drawing& d, const SectionReading& reading) {
              .outcome = reading.outcome});
 }
 
+/// A broken line from the tip to a place whose depth nobody knows, and no lead: it may lie anywhere
+/// on the broken upright from the surface down, and that is said.
+void paintLineToUnknown(const Drawing& d, double range) {
+    QPainter& p = d.painter;
+    const QPointF tip = d.scale.at(0.0, -d.section.tipHeight);
+    const QPointF top = d.scale.at(range, 0.0);
+    const QPointF foot(top.x(), d.scale.plot.bottom());
+    const QPointF middle = 0.5 * (top + foot);
+    QPen broken(d.colours.accent, 1.0);
+    broken.setDashPattern({4.0, 4.0});
+    p.setPen(broken);
+    p.drawLine(tip, middle);
+    p.drawLine(top, foot);
+    p.setBrush(d.colours.accent);
+    p.setPen(Qt::NoPen);
+    p.drawEllipse(tip, 2.5, 2.5);
+    const QString words = QStringLiteral("don't know");
+    const QFontMetricsF metrics(p.font());
+    const double width = metrics.horizontalAdvance(words);
+    const bool fitsRight = middle.x() + 8.0 + width < d.scale.plot.right();
+    paintRimmedWords(
+        p,
+        QPointF(
+            fitsRight ? middle.x() + 8.0 : middle.x() - 8.0 - width,
+            middle.y() + 0.5 * metrics.capHeight()),
+        words,
+        p.font(),
+        {.ink = d.colours.softInk, .rim = d.colours.paper, .width = 2.0});
+}
+
 void paintLine(const Drawing& d) {
     std::optional<QPointF> lead;
     if (d.style.chosenRange && *d.style.chosenRange <= d.scale.reach) {
         const double range = *d.style.chosenRange;
-        lead = d.scale.at(range, bedDepth(d.section, range).value_or(0.0));
+        const std::optional<double> bed = bedDepth(d.section, range);
+        if (!bed) {
+            paintLineToUnknown(d, range);
+            return;
+        }
+        lead = d.scale.at(range, *bed);
     } else {
         double farthest = -1.0;
         for (const SectionReading& reading : d.section.readings) {

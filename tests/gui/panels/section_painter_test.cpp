@@ -159,6 +159,30 @@ TEST_P(SectionPicture, HasTheLineFromTheTipToTheChosenPlace) {
                      .isEmpty());
 }
 
+TEST_P(SectionPicture, HasABrokenLineAndNoLeadWhereTheBedIsNotKnown) {
+    for (std::size_t i = 40; i < 60; ++i) {
+        section.samples[i].known = false;
+    }
+    const QImage without = paint(section);
+    chosen = 50.0;
+    const QImage there = paint(section);
+    // A lead on the surface would say that the bed is there.
+    const QPoint surface = pixel(50.0, 0.0);
+    for (const QPoint& aside : {QPoint(-2, 2), QPoint(2, 2), QPoint(2, -2)}) {
+        EXPECT_EQ(there.pixel(surface + aside), without.pixel(surface + aside));
+    }
+    // The upright under it is broken: somewhere painted, somewhere not, from top to foot.
+    int painted = 0;
+    int open = 0;
+    for (int y = surface.y() + 3; y < pixel(50.0, 6.0).y(); ++y) {
+        const bool differs = there.pixel(surface.x(), y) != without.pixel(surface.x(), y) ||
+                             there.pixel(surface.x() - 1, y) != without.pixel(surface.x() - 1, y);
+        (differs ? painted : open) += 1;
+    }
+    EXPECT_GT(painted, 10);
+    EXPECT_GT(open, 10);
+}
+
 TEST_P(SectionPicture, HasTheLineToTheFarthestDepthWhereNoPlaceIsChosen) {
     SectionReading felt;
     felt.range = 70.0;
