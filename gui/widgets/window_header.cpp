@@ -10,10 +10,11 @@ constexpr int side = 8; // free on the left and the right
 constexpr int edge = 4; // free above and below
 } // namespace
 
-WindowHeader::WindowHeader(QWidget* words, QWidget* buttons, QWidget* parent)
+WindowHeader::WindowHeader(QWidget* words, QWidget* buttons, QWidget* instead, QWidget* parent)
     : QWidget(parent)
     , words_(words)
-    , buttons_(buttons) {
+    , buttons_(buttons)
+    , instead_(instead) {
     setObjectName(QStringLiteral("headerLine"));
     setAttribute(Qt::WA_StyledBackground);
     QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Fixed);
@@ -21,6 +22,7 @@ WindowHeader::WindowHeader(QWidget* words, QWidget* buttons, QWidget* parent)
     setSizePolicy(policy);
     words_->setParent(this);
     buttons_->setParent(this);
+    instead_->setParent(this);
 }
 
 QSize WindowHeader::sizeHint() const {
@@ -32,7 +34,9 @@ QSize WindowHeader::sizeHint() const {
 }
 
 QSize WindowHeader::minimumSizeHint() const {
-    return {words_->minimumSizeHint().width() + 2 * side, heightForWidth(width())};
+    return {
+        words_->minimumSizeHint().width() + instead_->sizeHint().width() + 2 * side,
+        heightForWidth(width())};
 }
 
 void WindowHeader::resizeEvent(QResizeEvent* event) {
@@ -54,7 +58,7 @@ WindowHeader::Buttons WindowHeader::placeOfButtons(int width) const {
     }
     const bool mayGoBelow = other_ == nullptr || other_->isHidden();
     const bool fits = buttons_->sizeHint().width() + 2 * side <= width;
-    return mayGoBelow && fits && hasRoomBelow() ? Buttons::Below : Buttons::Hidden;
+    return mayGoBelow && fits && hasRoomBelow() ? Buttons::Below : Buttons::Instead;
 }
 
 int WindowHeader::heightWithButtonsBelow() const {
@@ -90,17 +94,23 @@ int WindowHeader::heightForWidth(int width) const {
 
 void WindowHeader::arrange() {
     const QRect inside = rect().adjusted(side, edge, -side, -edge);
-    const QSize wanted = buttons_->sizeHint();
     const Buttons where = placeOfButtons(width());
-    buttons_->setVisible(where != Buttons::Hidden);
+    const bool hadKeys = buttons_->isAncestorOf(focusWidget());
+    instead_->setVisible(where == Buttons::Instead);
+    if (where == Buttons::Instead && hadKeys) {
+        instead_->setFocus(Qt::OtherFocusReason);
+    }
+    buttons_->setVisible(where != Buttons::Instead);
+    QWidget* shown = where == Buttons::Instead ? instead_ : buttons_;
+    const QSize wanted = shown->sizeHint();
     const int right = inside.right() + 1 - wanted.width();
     QRect words = inside;
-    if (where == Buttons::Beside) {
-        buttons_->setGeometry(right, inside.top(), wanted.width(), inside.height());
-        words.setWidth(inside.width() - wanted.width());
-    } else if (where == Buttons::Below) {
+    if (where == Buttons::Below) {
         words.setHeight(words_->sizeHint().height());
-        buttons_->setGeometry(right, words.bottom() + 1, wanted.width(), wanted.height());
+        shown->setGeometry(right, words.bottom() + 1, wanted.width(), wanted.height());
+    } else {
+        shown->setGeometry(right, inside.top(), wanted.width(), inside.height());
+        words.setWidth(inside.width() - wanted.width());
     }
     words_->setGeometry(words);
 }

@@ -10,13 +10,13 @@
 namespace bedlore {
 
 /// `words` on the left get what room they want; `buttons` stand to their right, or below them where
-/// both do not fit side by side. Where there is no room for that, in width or in a low window, they
-/// are hidden: whatever they do must stand in a menu too.
+/// both do not fit side by side. Where there is no room for that, in width or in a low window,
+/// `instead` stands for them, which must lead to whatever they do.
 class WindowHeader : public QWidget {
     Q_OBJECT
 
 public:
-    WindowHeader(QWidget* words, QWidget* buttons, QWidget* parent = nullptr);
+    WindowHeader(QWidget* words, QWidget* buttons, QWidget* instead, QWidget* parent = nullptr);
     /// While `other` shows it needs the height: then the buttons do not go below the words.
     void giveWayTo(QWidget* other);
 
@@ -31,7 +31,7 @@ protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
 
 private:
-    enum class Buttons : std::uint8_t { Beside, Below, Hidden };
+    enum class Buttons : std::uint8_t { Beside, Below, Instead };
     [[nodiscard]] Buttons placeOfButtons(int width) const;
     [[nodiscard]] int heightWithButtonsBelow() const;
     [[nodiscard]] bool hasRoomBelow() const;
@@ -39,6 +39,7 @@ private:
 
     QWidget* words_;
     QWidget* buttons_;
+    QWidget* instead_;
     QWidget* other_ = nullptr;
 };
 

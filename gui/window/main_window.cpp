@@ -22,6 +22,7 @@
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QMenu>
 #include <QStackedWidget>
 #include <QToolButton>
 #include <QVBoxLayout>
@@ -44,6 +45,23 @@ QToolButton* headerButton(QAction* action, const QString& text, QLayout& row, QW
         button->setEnabled(action->isEnabled());
     });
     row.addWidget(button);
+    return button;
+}
+
+/// The same acts under one button, for a window that has no room for theirs.
+QToolButton* headerMenu(const MainWindow& window) {
+    auto* button = new QToolButton;
+    button->setObjectName(QStringLiteral("headerMore"));
+    button->setText(MainWindow::tr("More…"));
+    button->setAccessibleName(MainWindow::tr("Find, new page, print, export"));
+    button->setAutoRaise(true);
+    button->setFocusPolicy(Qt::TabFocus);
+    button->setPopupMode(QToolButton::InstantPopup);
+    auto* menu = new QMenu(button);
+    for (const char* name : {"find", "newPage", "print", "export"}) {
+        menu->addAction(window.action(QString::fromLatin1(name)));
+    }
+    button->setMenu(menu);
     return button;
 }
 
@@ -83,7 +101,7 @@ void MainWindow::buildFrame() {
     headerButton(action(QStringLiteral("newPage")), tr("New page"), *row, buttons);
     headerButton(action(QStringLiteral("print")), tr("Print"), *row, buttons);
     headerButton(action(QStringLiteral("export")), tr("Export"), *row, buttons);
-    auto* header = new WindowHeader(where_, buttons);
+    auto* header = new WindowHeader(where_, buttons, headerMenu(*this));
     header_ = header;
     messages_ = new MessageBar;
     guide_ = new TourGuide(*this, options_.practice);
@@ -264,10 +282,10 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
     if (!notices.isEmpty()) {
         messages_->say(notices);
     }
-    settings_.keepLastBook(
-        QString::fromStdString(std::filesystem::absolute(desk_->document().path()).string()));
-    refreshRecent();
+    settings_.keepLastBook(bookPath());
+    rememberedWaters_.reset();
     refreshWhere();
+    refreshRecent();
     refreshActions();
     refreshTitle();
     foot_->setKept(!desk_->page().hasUnkept(), !desk_->document().isWritable());
@@ -303,7 +321,22 @@ void MainWindow::refreshTitle() {
 void MainWindow::refreshWhere() {
     if (desk_ != nullptr) {
         showWhereabouts(*where_, *desk_);
+        rememberWaters();
     }
+}
+
+/// The list of the last books says what each is about without opening it.
+void MainWindow::rememberWaters() {
+    const QString waters = waterNames(*desk_->document().book());
+    if (rememberedWaters_ != waters) {
+        rememberedWaters_ = waters;
+        settings_.keepWatersOf(bookPath(), waters);
+        refreshRecent();
+    }
+}
+
+QString MainWindow::bookPath() const {
+    return QString::fromStdString(std::filesystem::absolute(desk_->document().path()).string());
 }
 
 void MainWindow::refreshActions() {

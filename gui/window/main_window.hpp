@@ -142,6 +142,8 @@ private:
     void applyPreferences();
     void refreshActions();
     void refreshWhere();
+    void rememberWaters();
+    [[nodiscard]] QString bookPath() const;
     void refreshTitle();
     [[nodiscard]] bool leaveDesk();
     void dropDesk();
@@ -168,6 +170,7 @@ private:
     WindowOptions options_;
     Settings settings_;
     Preferences preferences_;
+    std::optional<QString> rememberedWaters_; ///< of the book on the desk
     ChoiceLine* where_ = nullptr;
     QWidget* header_ = nullptr;
     MessageBar* messages_ = nullptr;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/window/recent_books.hpp"
 
+#include "core/book/book.hpp"
 #include "gui/widgets/plain_text.hpp"
 #include "gui/window/settings.hpp"
 
@@ -17,13 +18,40 @@ QString tr(const char* text) {
     return QCoreApplication::translate("bedlore::RecentBooks", text);
 }
 
+/// Its title, and its file where that says more.
+QString wholeName(const RecentBook& book) {
+    const QString file = fileBeside(book);
+    return file.isEmpty() ? titleOf(book) : tr("%1 (%2)").arg(titleOf(book), file);
+}
+
 } // namespace
+
+QString titleOf(const RecentBook& book) {
+    return book.waters.isEmpty() ? book.name : book.waters;
+}
+
+QString fileBeside(const RecentBook& book) {
+    return titleOf(book).compare(book.name, Qt::CaseInsensitive) == 0 ? QString() : book.name;
+}
+
+QString waterNames(const Book& book) {
+    const Table<Water>& waters = book.all<Water>();
+    QStringList names;
+    for (const Water& water : waters) {
+        names << QString::fromStdString(water.name);
+    }
+    if (names.size() <= 2) {
+        return names.join(tr(" and "));
+    }
+    return tr("%1 and %2 more").arg(names.front()).arg(names.size() - 1);
+}
 
 std::vector<RecentBook> recentBooks(const Settings& settings) {
     std::vector<RecentBook> books;
     for (const QString& path : settings.lastBooks()) {
         books.push_back(
-            {.name = QFileInfo(path).completeBaseName(),
+            {.waters = settings.watersOf(path),
+             .name = QFileInfo(path).completeBaseName(),
              .path = path,
              .isThere = QFileInfo::exists(path)});
     }
@@ -36,7 +64,7 @@ void fillRecentMenu(QMenu& menu, const std::vector<RecentBook>& books, const Rec
     std::vector<QString> gone;
     int number = 0;
     for (const RecentBook& book : books) {
-        const QString name = plainInMenu(book.name);
+        const QString name = plainInMenu(wholeName(book));
         ++number;
         QAction* action = menu.addAction(
             book.isThere ? QStringLiteral("&%1  %2").arg(number).arg(name)

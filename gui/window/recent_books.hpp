@@ -12,16 +12,27 @@ class QMenu;
 
 namespace bedlore {
 
+class Book;
 class Settings;
 
-/// `name` is shown alone; `path` is there for whoever asks.
+/// `waters` is shown first, as it was when the book was open last; where it is empty, `name` alone.
+/// `path` is there for whoever asks.
 struct RecentBook {
-    QString name;
+    QString waters;
+    QString name; ///< of the file
     QString path;
     bool isThere = false;
 };
 
-/// The latest first. Whether each is still there is looked up now.
+/// What it is called in the list.
+[[nodiscard]] QString titleOf(const RecentBook& book);
+/// The name of its file, where that is not its title already.
+[[nodiscard]] QString fileBeside(const RecentBook& book);
+
+/// The waters of a book in words: "Harl Pit", "Harl Pit and Low Mere", "Harl Pit and 3 more".
+[[nodiscard]] QString waterNames(const Book& book);
+
+/// The latest first. No book is opened for it; whether each is still there is looked up now.
 [[nodiscard]] std::vector<RecentBook> recentBooks(const Settings& settings);
 
 /// What the entries of the menu do.

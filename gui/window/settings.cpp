@@ -17,6 +17,7 @@ const auto distanceKey = QStringLiteral("units/distance");
 const auto northUpKey = QStringLiteral("plan/northUp");
 const auto geometryKey = QStringLiteral("window/geometry");
 const auto booksKey = QStringLiteral("books");
+const auto watersKey = QStringLiteral("waters/");
 const auto foldersKey = QStringLiteral("folders/");
 const auto hiddenKey = QStringLiteral("window/hidden");
 const auto pdfKey = QStringLiteral("export/pdf");
@@ -30,6 +31,11 @@ const auto tourOpenKey = QStringLiteral("tour/open");
 
 QString layerKey(const MapLayer& layer) {
     return QStringLiteral("layers/") + QString::fromLatin1(layer.name).toLower();
+}
+
+/// A slash in a key would make a group of its own.
+QString watersKeyOf(const QString& book) {
+    return watersKey + QString::fromLatin1(book.toUtf8().toPercentEncoding());
 }
 
 QString nameOf(PaletteKind kind) {
@@ -150,6 +156,9 @@ void Settings::keepLastBook(const QString& path) {
     QStringList books = lastBooks();
     books.removeAll(path);
     books.prepend(path);
+    for (const QString& old : books.mid(mostBooks)) {
+        store_.remove(watersKeyOf(old));
+    }
     store_.setValue(booksKey, books.mid(0, mostBooks));
 }
 
@@ -157,6 +166,19 @@ void Settings::forgetBook(const QString& path) {
     QStringList books = lastBooks();
     books.removeAll(path);
     store_.setValue(booksKey, books);
+    store_.remove(watersKeyOf(path));
+}
+
+QString Settings::watersOf(const QString& book) const {
+    return store_.value(watersKeyOf(book)).toString();
+}
+
+void Settings::keepWatersOf(const QString& book, const QString& words) {
+    if (words.isEmpty()) {
+        store_.remove(watersKeyOf(book));
+    } else if (lastBooks().contains(book)) {
+        store_.setValue(watersKeyOf(book), words);
+    }
 }
 
 QString Settings::folder(const QString& kind) const {

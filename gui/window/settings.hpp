@@ -12,7 +12,7 @@
 #include <QStringList>
 
 // What the window remembers between two evenings. Nothing about a water is among it, but the names
-// of the last books.
+// of the last books and of their waters.
 
 namespace bedlore {
 
@@ -64,7 +64,12 @@ public:
     /// The latest first.
     [[nodiscard]] QStringList lastBooks() const;
     void keepLastBook(const QString& path);
+    /// With all that is remembered of it.
     void forgetBook(const QString& path);
+    /// What waters a book of the last ones was about when it was open, in words; empty where nobody
+    /// has said. Only books of the last ones are remembered.
+    [[nodiscard]] QString watersOf(const QString& book) const;
+    void keepWatersOf(const QString& book, const QString& words);
 
     /// Where files of a kind ("import", "export") were chosen last; empty where none were.
     [[nodiscard]] QString folder(const QString& kind) const;

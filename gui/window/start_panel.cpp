@@ -106,11 +106,19 @@ void StartPanel::addBook(const RecentBook& book, QVBoxLayout& column) {
     row->setSpacing(8);
     auto* last = new QToolButton(this);
     last->setObjectName(QStringLiteral("recentBook"));
-    last->setText(plainInMenu(book.name));
+    last->setText(plainInMenu(titleOf(book)));
     last->setToolTip(plainTip(book.path));
     last->setAccessibleDescription(book.path);
     last->setEnabled(book.isThere);
     row->addWidget(last);
+    if (const QString file = fileBeside(book); !file.isEmpty()) {
+        auto* beside = new QLabel(this);
+        beside->setObjectName(QStringLiteral("recentFile"));
+        beside->setTextFormat(Qt::PlainText);
+        beside->setProperty("heading", true);
+        beside->setText(file);
+        row->addWidget(beside);
+    }
     connect(
         last, &QToolButton::clicked, this, [this, path = book.path] { Q_EMIT bookWanted(path); });
     if (!book.isThere) {
@@ -119,7 +127,7 @@ void StartPanel::addBook(const RecentBook& book, QVBoxLayout& column) {
         auto* away = new QToolButton(this);
         away->setObjectName(QStringLiteral("forgetBook"));
         away->setText(tr("Take off the list"));
-        away->setAccessibleName(tr("Take %1 off the list").arg(book.name));
+        away->setAccessibleName(tr("Take %1 off the list").arg(titleOf(book)));
         row->addWidget(gone);
         row->addWidget(away);
         connect(away, &QToolButton::clicked, this, [this, path = book.path] {

@@ -196,6 +196,24 @@ TEST_F(Recent, BooksThatAreGoneAreSaidAndTakenOff) {
     EXPECT_EQ(entries(), QStringList{QStringLiteral("&1  Harl Pit")});
 }
 
+TEST_F(Recent, TheStartScreenNamesTheWaterFirstAndTheFileBesideIt) {
+    open_.typePage(headers); // its water has the name of the book's file
+    ASSERT_TRUE(open_.window.closeBook());
+    const auto notes = open_.folder / "notes of spring.gpkg";
+    std::filesystem::copy_file(open_.book, notes);
+    ASSERT_TRUE(open_.window.openBook(notes));
+    ASSERT_TRUE(open_.window.closeBook());
+    // Not opened for it: what is there now could not be.
+    std::ofstream(notes) << "not a book any more";
+    open_.window.openBook(notes);
+    EXPECT_EQ(open_.window.desk(), nullptr);
+    const auto books = open_.window.findChildren<QToolButton*>(QStringLiteral("recentBook"));
+    ASSERT_FALSE(books.empty());
+    EXPECT_EQ(books.front()->text(), QStringLiteral("Harl Pit"));
+    EXPECT_EQ(open_.part<QLabel>("recentFile").text(), QStringLiteral("notes of spring"));
+    EXPECT_TRUE(entries().contains(QStringLiteral("&1  Harl Pit (notes of spring)")));
+}
+
 TEST_F(Recent, TheStartScreenTakesAGoneBookOffByAKey) {
     const auto gone = otherBook("Low Mere.gpkg");
     ASSERT_TRUE(open_.window.openBook(gone));

@@ -10,6 +10,7 @@
 #include <QDialog>
 #include <QHeaderView>
 #include <QLabel>
+#include <QMenu>
 #include <QMenuBar>
 #include <QPushButton>
 #include <QScrollBar>
@@ -19,6 +20,7 @@
 #include <QToolButton>
 
 #include <map>
+#include <vector>
 
 // Text two and a half times as large, on a small screen: nothing is out of reach.
 
@@ -160,6 +162,31 @@ TEST(LargeText, ButtonsOfTheHeadStandBelowItsWords) {
     }
     EXPECT_EQ(buttons, 4);
     EXPECT_EQ(open.window.size(), screen);
+}
+
+TEST(LargeText, ActsOfTheHeadStandUnderOneButtonWhereTheyHaveNoRoom) {
+    LargeWindow open;
+    open.window.resize(smallScreen);
+    settle();
+    const auto& head = open.part<QWidget>("headerLine");
+    auto& more = open.part<QToolButton>("headerMore");
+    ASSERT_TRUE(more.isVisible());
+    EXPECT_TRUE(head.rect().contains(QRect(more.mapTo(&head, QPoint()), more.size())));
+    EXPECT_NE(more.focusPolicy() & Qt::TabFocus, 0) << "reached by the keyboard";
+    EXPECT_FALSE(more.accessibleName().isEmpty());
+    std::vector<QAction*> acts;
+    for (const char* name : {"find", "newPage", "print", "export"}) {
+        acts.push_back(open.window.action(QString::fromLatin1(name)));
+    }
+    const QList<QAction*> listed = more.menu()->actions();
+    EXPECT_EQ(std::vector<QAction*>(listed.begin(), listed.end()), acts);
+    for (const QToolButton* button : head.findChildren<QToolButton*>()) {
+        EXPECT_TRUE(!button->objectName().isEmpty() || !button->isVisible())
+            << button->text().toStdString();
+    }
+    open.window.setTextScale(1.0);
+    settle();
+    EXPECT_FALSE(more.isVisible()) << "the buttons stand there themselves";
 }
 
 TEST(LargeText, TheKeyStandsInSightInTheListOfKeys) {

@@ -42,6 +42,30 @@ TEST(Settings, KeepTheLatestBooksOnceEach) {
     EXPECT_FALSE(settings.lastBooks().contains(QStringLiteral("/b7.gpkg")));
 }
 
+TEST(Settings, KeepTheWatersOfTheLatestBooksAlone) {
+    const TempFolder folder;
+    const QString path = QString::fromStdString((folder / "settings.ini").string());
+    const QString first = QStringLiteral("/a/b 1=ü.gpkg");
+    {
+        Settings settings(path);
+        settings.keepWatersOf(first, QStringLiteral("Harl Pit"));
+        EXPECT_EQ(settings.watersOf(first), QString()) << "not a book of the last ones";
+        settings.keepLastBook(first);
+        settings.keepWatersOf(first, QStringLiteral("Harl Pit, & more"));
+    }
+    Settings settings(path);
+    EXPECT_EQ(settings.watersOf(first), QStringLiteral("Harl Pit, & more"));
+    EXPECT_EQ(settings.watersOf(QStringLiteral("/a/b")), QString());
+    for (int i = 0; i < 9; ++i) {
+        settings.keepLastBook(QStringLiteral("/b%1.gpkg").arg(i));
+        settings.keepWatersOf(QStringLiteral("/b%1.gpkg").arg(i), QStringLiteral("Low Mere"));
+    }
+    EXPECT_EQ(settings.watersOf(first), QString()) << "off the list, and so is its water";
+    settings.forgetBook(QStringLiteral("/b8.gpkg"));
+    EXPECT_EQ(settings.watersOf(QStringLiteral("/b8.gpkg")), QString());
+    EXPECT_EQ(settings.watersOf(QStringLiteral("/b7.gpkg")), QStringLiteral("Low Mere"));
+}
+
 TEST(Settings, BringBackColoursTextUnitsAndPanels) {
     const TempFolder folder;
     const WindowOptions options{.book = {}, .practice = {}, .settings = folder / "settings.ini"};
