@@ -15,6 +15,7 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <utility>
 
 namespace bedlore {
 
@@ -30,6 +31,12 @@ QKeySequence onKey() {
 }
 QKeySequence backKey() {
     return {Qt::SHIFT | Qt::Key_F8};
+}
+
+constexpr int rowGap = 4; // pixels between what it says
+
+QString titleOf(const TourPage& page) {
+    return TourPanel::tr("%1 of %2 · %3").arg(page.number).arg(page.count).arg(page.title);
 }
 
 void set(QLabel& label, const QString& words) {
@@ -103,7 +110,7 @@ void TourPanel::arrange() {
     auto* column = new QWidget;
     auto* words = new QVBoxLayout(column);
     words->setContentsMargins(0, 0, 0, 0);
-    words->setSpacing(4);
+    words->setSpacing(rowGap);
     for (QLabel* part : {title_, praise_, text_, remark_, caution_}) {
         words->addWidget(part);
     }
@@ -128,12 +135,39 @@ void TourPanel::arrange() {
     keys_ = keys;
 }
 
+void TourPanel::setPages(std::vector<TourPage> pages) {
+    pages_ = std::move(pages);
+}
+
 /// The words take up to a quarter of the window, and are scrolled where they are longer.
 void TourPanel::fitWords() {
     scroll_->setMaximumWidth(longestLine * fontMetrics().averageCharWidth());
     layout()->activate();
-    const int most = std::max(window()->height() / 4, keys_->sizeHint().height());
-    scroll_->setFixedHeight(std::min(scroll_->heightAt(scroll_->width()), most));
+    const int keys = keys_->sizeHint().height();
+    const int most = std::max(window()->height() / 4, keys);
+    int wanted = pages_.empty() ? scroll_->heightAt(scroll_->width()) : keys;
+    for (const TourPage& page : pages_) {
+        wanted = std::max(wanted, heightOf(page, scroll_->width()));
+    }
+    scroll_->setFixedHeight(std::min(wanted, most));
+}
+
+int TourPanel::heightOf(const TourPage& page, int width) const {
+    const std::pair<const QLabel*, QString> parts[] = {
+        {title_, titleOf(page)},
+        {praise_, page.praise},
+        {text_, page.text},
+        {remark_, page.remark},
+        {caution_, page.caution}};
+    int height = 0;
+    for (const auto& [label, words] : parts) {
+        if (!words.isEmpty()) {
+            const QRect room(0, 0, width, QWIDGETSIZE_MAX);
+            height += label->fontMetrics().boundingRect(room, Qt::TextWordWrap, words).height();
+            height += height > 0 ? rowGap : 0;
+        }
+    }
+    return height;
 }
 
 bool TourPanel::event(QEvent* event) {
@@ -170,7 +204,7 @@ void TourPanel::show(const TourPage& page) {
     const bool isNewRemark = page.remark != page_.remark && !page.remark.isEmpty();
     page_ = page;
     setAsking(false);
-    title_->setText(tr("%1 of %2 · %3").arg(page.number).arg(page.count).arg(page.title));
+    title_->setText(titleOf(page));
     set(*praise_, page.praise);
     set(*text_, page.text);
     set(*remark_, page.remark);

@@ -42,6 +42,9 @@ public:
     /// Its keys, for the list of keys.
     [[nodiscard]] static std::vector<KeyRow> keys();
 
+    /// All that it may come to show: it is as high for each page as for the longest, so that what
+    /// stands below it does not jump from step to step.
+    void setPages(std::vector<TourPage> pages);
     void show(const TourPage& page);
     /// Asks in place of the step whether to begin anew; `words` say what happens then.
     void ask(const QString& words);
@@ -66,9 +69,11 @@ private:
     QPushButton* button(const QString& words, const QKeySequence& key, const char* name);
     void arrange();
     void fitWords();
+    [[nodiscard]] int heightOf(const TourPage& page, int width) const;
     void announce();
     void setAsking(bool asking);
 
+    std::vector<TourPage> pages_;
     TourPage page_;
     bool asking_ = false;
     ScrolledPart* scroll_ = nullptr;

@@ -9,6 +9,7 @@
 
 #include <system_error>
 #include <utility>
+#include <vector>
 
 namespace bedlore {
 
@@ -31,6 +32,29 @@ bool asksForALine(TourStep step) {
     return !tourWords(step).done.isEmpty();
 }
 
+/// What each step may come to say, at its longest: praise, or what is not right yet.
+std::vector<TourPage> longestPages() {
+    std::vector<TourPage> pages;
+    QString before; // praise for the step before, which stands beside this one
+    for (std::size_t i = 0; i < tourStepCount; ++i) {
+        const TourWords words = tourWords(stepAt(i));
+        QString longest;
+        for (const QString& said : {before, words.done, words.otherwise}) {
+            longest = said.size() > longest.size() ? said : longest;
+        }
+        pages.push_back(
+            {.number = static_cast<int>(i) + 1,
+             .count = static_cast<int>(tourStepCount),
+             .title = words.title,
+             .praise = longest,
+             .text = words.text,
+             .remark = {},
+             .caution = words.caution});
+        before = words.done;
+    }
+    return pages;
+}
+
 } // namespace
 
 TourGuide::TourGuide(MainWindow& window, const std::filesystem::path& practice)
@@ -39,6 +63,7 @@ TourGuide::TourGuide(MainWindow& window, const std::filesystem::path& practice)
     , practice_(practice.empty() ? usualPracticePath() : practice)
     , panel_(new TourPanel) {
     panel_->hide();
+    panel_->setPages(longestPages());
     connect(panel_, &TourPanel::placeWanted, this, &TourGuide::goToPlace);
     connect(panel_, &TourPanel::onWanted, this, &TourGuide::goOn);
     connect(panel_, &TourPanel::backWanted, this, &TourGuide::goBack);

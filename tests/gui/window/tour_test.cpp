@@ -352,5 +352,19 @@ TEST(Tour, HasKeysAndNamesForAScreenReader) {
     EXPECT_FALSE(tour.button("tourOn").isEnabled());
 }
 
+TEST(Tour, IsAsHighAtEveryStep) {
+    Tour tour;
+    tour.window->resize(1280, 720);
+    tour.open();
+    QCoreApplication::processEvents();
+    const int height = tour.panel().height();
+    for (std::size_t i = 1; i < tourStepCount; ++i) {
+        tour.press("tourOn");
+        QCoreApplication::processEvents();
+        EXPECT_EQ(tour.panel().height(), height) << "step " << i + 1;
+    }
+    EXPECT_LE(height, 720 / 3);
+}
+
 } // namespace
 } // namespace bedlore::testing
