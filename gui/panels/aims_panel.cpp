@@ -10,6 +10,7 @@
 #include <QTreeView>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <utility>
 
 namespace bedlore {
@@ -45,14 +46,14 @@ AimsPanel::AimsPanel(QWidget* parent)
     tree_->setUniformRowHeights(true);
     tree_->setSelectionMode(QAbstractItemView::SingleSelection);
     tree_->setTabKeyNavigation(false);
-    tree_->setMinimumHeight(48);
     tree_->header()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addWidget(title);
     column->addWidget(guessedArea_, 1);
-    column->addWidget(tree_, 1);
+    column->addWidget(tree_, 2);
+    column->addStretch(0);
     setFocusProxy(tree_);
     connect(
         tree_->selectionModel(),
@@ -86,12 +87,27 @@ void AimsPanel::show(
         tree_->resizeColumnToContents(i);
     }
     following_ = false;
+    fitRows();
     setChosen(aim, reading);
 }
 
 void AimsPanel::resizeEvent(QResizeEvent* event) {
     QWidget::resizeEvent(event);
     fitGuessed();
+    fitRows();
+}
+
+/// Whole rows, since half a row says nothing, and at least four of them at the usual size of text;
+/// at a larger one the page needs the height, and they are scrolled to.
+void AimsPanel::fitRows() {
+    const int row = std::max(tree_->sizeHintForRow(0), fontMetrics().height() + 4);
+    const int head = tree_->header()->sizeHint().height() + 2 * tree_->frameWidth() + 2;
+    constexpr int most = 140; // pixels that the page can spare in a small window
+    constexpr int least = 48;
+    tree_->setMinimumHeight(head + 4 * row <= most ? head + 4 * row : least);
+    layout()->activate();
+    const int room = height() - tree_->y();
+    tree_->setMaximumHeight(std::max(tree_->minimumHeight(), head + (room - head) / row * row));
 }
 
 /// As high as its words, and at most half of the panel: the aims are what he came for.

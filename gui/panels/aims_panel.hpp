@@ -45,6 +45,7 @@ protected:
 
 private:
     void fitGuessed();
+    void fitRows();
     void tellChoice(const QModelIndex& row);
     void lookAt(const QModelIndex& row);
 

@@ -48,6 +48,20 @@ TEST(AimsPanel, ListsAimsFromLeftToRightAndSaysHowTheyWereGot) {
     EXPECT_EQ(cell(model.index(16, 0, a), 1), "16 wraps") << "from far to near";
 }
 
+TEST(AimsPanel, ShowsWholeRowsAndAtLeastFour) {
+    Listed open;
+    for (const QSize size : {QSize(1280, 720), QSize(1280, 737), QSize(1400, 901)}) {
+        SCOPED_TRACE(size.height());
+        open.window.resize(size);
+        QCoreApplication::processEvents();
+        const int row = open.tree().visualRect(open.tree().model()->index(0, 0)).height();
+        ASSERT_GT(row, 0);
+        const int room = open.tree().viewport()->height();
+        EXPECT_GE(room / row, 4);
+        EXPECT_LE(room % row, 2) << "no more than the frame over whole rows";
+    }
+}
+
 TEST(AimsPanel, SaysWhatGuessedAnglesMeanUntilOneIsSaid) {
     Listed open;
     auto& words = open.part<QLabel>("aimsGuessed");
