@@ -77,6 +77,7 @@ QRadioButton::indicator { border-radius: 8px; }
 QCheckBox::indicator:checked, QRadioButton::indicator:checked { background: %6; border-color: %6; }
 QCheckBox::indicator:focus, QRadioButton::indicator:focus { border: 2px solid %6; }
 QCheckBox::indicator:disabled, QRadioButton::indicator:disabled { border-color: %3; }
+QDialogButtonBox { dialogbuttonbox-buttons-have-icons: 0; }
 QLineEdit { border: 1px solid %3; border-radius: 4px; padding: 4px 8px; background: %1; selection-background-color: %8; }
 QLineEdit:focus { border-color: %6; }
 QHeaderView::section { background: %1; color: %5; border: none; border-bottom: 1px solid %3; padding: 4px 8px; }

@@ -10,8 +10,11 @@
 
 #include <QAction>
 #include <QDialog>
+#include <QDialogButtonBox>
 #include <QImage>
 #include <QLineEdit>
+#include <QProxyStyle>
+#include <QPushButton>
 
 #include <algorithm>
 #include <fstream>
@@ -200,6 +203,33 @@ TEST(Night, EveryDialogToo) {
     open.window.importFiles({open.folder / "page.txt"});
     ASSERT_TRUE(waitUntilIdle(open.desk().jobs()));
     expectRed(open.part<ImportDialog>("importDialog"), "import");
+}
+
+/// As on a desktop that puts a picture on every button of a dialog.
+class StyleWithPictures : public QProxyStyle {
+public:
+    StyleWithPictures()
+        : QProxyStyle(QStringLiteral("fusion")) {}
+    int styleHint(
+        StyleHint hint,
+        const QStyleOption* option,
+        const QWidget* widget,
+        QStyleHintReturn* more) const override {
+        return hint == SH_DialogButtonBox_ButtonsHaveIcons
+                   ? 1
+                   : QProxyStyle::styleHint(hint, option, widget, more);
+    }
+};
+
+TEST(Night, ButtonsOfDialogsHaveNoPicturesWhateverTheDesktopLikes) {
+    NightDesk open;
+    StyleWithPictures pictures;
+    EXPECT_EQ(pictures.styleHint(QStyle::SH_DialogButtonBox_ButtonsHaveIcons, {}, {}, {}), 1);
+    QDialogButtonBox box;
+    box.setStyle(&pictures);
+    EXPECT_EQ(box.style()->styleHint(QStyle::SH_DialogButtonBox_ButtonsHaveIcons, {}, &box), 0);
+    const QPushButton* button = box.addButton(QDialogButtonBox::Open);
+    EXPECT_TRUE(button->icon().isNull()) << "it would come in colours of its own";
 }
 
 TEST(Night, FileDialogsAreOurOwnAndInRedLight) {
