@@ -64,6 +64,33 @@ TEST_F(FindInBook, GoesToThePageAndTheLineByReturn) {
     EXPECT_EQ(open_.editor().currentLine(), 2);
 }
 
+TEST(Find, ShowsTheWholeRowOfWhatWasFound) {
+    OpenWindow open;
+    open.window.resize(1280, 720);
+    std::vector<std::string> lines = headers;
+    for (int i = 0; i < 60; ++i) {
+        lines.push_back("a note of the evening");
+        lines.push_back("A " + std::to_string(30 - i % 20) + " 9 gr");
+    }
+    lines.insert(lines.begin() + 40, "an otter showed");
+    open.typePage(lines);
+    for (const int times : {1, 2}) { // from the foot of the page, and again from where it is
+        SCOPED_TRACE(times);
+        open.window.action(QStringLiteral("find"))->trigger();
+        auto& line = open.part<QLineEdit>("findLine");
+        line.selectAll();
+        QTest::keyClicks(&line, QStringLiteral("otter"));
+        EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+        QTest::keyClick(&line, Qt::Key_Return);
+        EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+        QCoreApplication::processEvents();
+        EXPECT_EQ(open.editor().currentLine(), 40);
+        const QRect room = open.editor().viewport()->rect();
+        const QRect row = open.editor().cursorRect();
+        EXPECT_TRUE(room.contains(row)) << row.top() << " in " << room.height();
+    }
+}
+
 TEST_F(FindInBook, FollowsWhatIsTypedMeanwhile) {
     find("tench");
     EXPECT_EQ(results().rowCount(), 0);
