@@ -139,6 +139,12 @@ private:
         row({"depths", harmlessText(map_.levelWords)});
         row({"level_m", toldNumber(map_.level.aboveDatum / metre)});
         row({"cell_m", toldNumber(map_.depth->frame.cell)});
+        if (map_.tier == SharingTier::All && map_.anglesGuessed) {
+            row(
+                {"bearings",
+                 "some are guessed, and with them the places of their readings: see "
+                 "map_bearing_guessed in casts.csv"});
+        }
         for (const std::string& note : map_.notes) {
             row({"note", harmlessText(note)});
         }
@@ -246,12 +252,14 @@ private:
         Cells header{"map_swim", "map_date", "map_cast", "map_bearing_true_deg"};
         places_.addNames(header, "tip_");
         places_.addNames(header, "end_");
+        header.emplace_back("map_bearing_guessed");
         begin("casts.csv", header);
         for (const DrawnCast& cast : map_.casts) {
             Cells cells = namesOf(cast);
             cells.push_back(toldNumber(cast.bearing.degrees()));
             places_.add(cells, cast.tip);
             places_.add(cells, cast.end);
+            cells.emplace_back(cast.directionGuessed ? "yes" : "no");
             row(cells);
         }
         end();

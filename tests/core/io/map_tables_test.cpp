@@ -236,6 +236,33 @@ TEST(MapTables, AtTierAllHaveTheSwimsCastsAndSpotsOfTheGeoJson) {
     expectPlace(spots[0]["geometry"]["coordinates"], spotRows[0][1], spotRows[0][2]);
 }
 
+TEST(MapTables, SayWhichBearingsAreGuessed) {
+    MapDrawing map = pit().map(SharingTier::All);
+    ASSERT_GE(map.casts.size(), 2U);
+    for (DrawnCast& cast : map.casts) {
+        cast.directionGuessed = false;
+    }
+    map.anglesGuessed = false;
+    const auto measured = tablesOf(map);
+    EXPECT_THAT(measured.at("casts.csv"), HasSubstr(",map_bearing_guessed\n"));
+    for (const auto& row : rowsOf(measured.at("casts.csv"))) {
+        EXPECT_EQ(row.back(), "no");
+    }
+    EXPECT_THAT(measured.at("about.csv"), Not(HasSubstr("guessed")));
+    map.casts[1].directionGuessed = true;
+    map.anglesGuessed = true;
+    const auto guessed = tablesOf(map);
+    const Rows rows = rowsOf(guessed.at("casts.csv"));
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        EXPECT_EQ(rows[i].back(), i == 1 ? "yes" : "no") << i;
+    }
+    EXPECT_THAT(guessed.at("about.csv"), HasSubstr("\nbearings,"));
+    EXPECT_THAT(guessed.at("about.csv"), HasSubstr("guessed"));
+    map = pit().map(SharingTier::Depth);
+    map.anglesGuessed = true;
+    EXPECT_THAT(tablesOf(map).at("about.csv"), Not(HasSubstr("guessed"))) << "it tells of no casts";
+}
+
 TEST(MapTables, AtTierAllHaveTheReadingsOfTheGeoJson) {
     const MapDrawing map = pit().map(SharingTier::All);
     const Rows rows = rowsOf(tablesOf(map).at("readings.csv"));
