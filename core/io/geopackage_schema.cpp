@@ -225,7 +225,7 @@ Result<int> checkIsBook(const Database& database, int newest) {
     }
     if (*id != geoPackageId || *version < oldestGeoPackageVersion || *metas != 1) {
         return fail(inputError(
-            file + " is not a Bedlore book.",
+            noBookWords(database.fileName()),
             "application " + std::to_string(*id) + ", version " + std::to_string(*version)));
     }
     const Result<std::string> encoding = database.text("PRAGMA encoding");

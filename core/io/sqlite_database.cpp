@@ -9,6 +9,12 @@
 
 namespace bedlore {
 
+std::string noBookWords(const std::string& fileName) {
+    return "\"" + fileName +
+           "\" is not a Bedlore book. If it is a page, a table (CSV) or a shoreline (GeoJSON, KML, "
+           "GPX), open or make a book and take it in there with Import.";
+}
+
 namespace {
 
 /// How long to wait for another program that is writing at this moment.
@@ -35,7 +41,7 @@ Error sqliteError(int code, const std::string& name, const std::string& detail) 
     }
     switch (code & 0xff) {
     case SQLITE_NOTADB:
-        return inputError(file + " is not a Bedlore book.", context);
+        return inputError(noBookWords(name), context);
     case SQLITE_CORRUPT:
         return inputError(
             file + " is damaged and cannot be read safely. Use a copy of it from before.", context);

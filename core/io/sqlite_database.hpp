@@ -22,6 +22,9 @@ namespace bedlore {
 
 enum class StoredType : std::uint8_t { Null, Integer, Real, Text, Blob };
 
+/// That the file is something else, and what to do with it.
+[[nodiscard]] std::string noBookWords(const std::string& fileName);
+
 /// What a row holds in one column. Lives until the next `step` or `reset` of its statement. Each
 /// accessor is for a cell of its type alone; texts are UTF-8.
 class Cell {

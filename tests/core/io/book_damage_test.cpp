@@ -59,6 +59,7 @@ TEST(BookFileOpening, SaysWhatIsGarbageAndLeavesItAlone) {
         }
         putBytes(folder / "a.gpkg", bytes);
         EXPECT_THAT(refusal(folder / "a.gpkg"), HasSubstr("not a Bedlore book")) << size;
+        EXPECT_THAT(refusal(folder / "a.gpkg"), HasSubstr("with Import")) << size;
         EXPECT_EQ(bytesOf(folder / "a.gpkg"), bytes);
     }
     putBytes(folder / "a.gpkg", "SQLite format 3");

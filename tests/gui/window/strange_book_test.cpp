@@ -73,7 +73,10 @@ TEST(StrangeBook, NewerOneIsRefused) {
 
 TEST(StrangeBook, WhatIsNoBookIsRefused) {
     StrangeWindow open;
-    EXPECT_THAT(open.refusalOf("swim the Point\n"), HasSubstr("not a Bedlore book"));
+    EXPECT_THAT(
+        open.refusalOf("swim the Point\n"),
+        ::testing::AllOf(
+            HasSubstr("not a Bedlore book"), HasSubstr("take it in there with Import")));
     EXPECT_THAT(open.refusalOf(""), HasSubstr("is empty"));
     EXPECT_FALSE(open.window.openBook(open.folder / "none.gpkg"));
     EXPECT_THAT(open.message(), HasSubstr("There is no book"));
