@@ -5,6 +5,7 @@
 #include "core/io/import_counts.hpp"
 #include "core/io/import_file.hpp"
 #include "core/io/import_folder.hpp"
+#include "core/io/import_levels.hpp"
 #include "core/io/import_preview_rows.hpp"
 #include "core/io/import_session.hpp"
 
@@ -299,6 +300,9 @@ Result<ImportPlan> planImport(
         // What would have been made is not told of an import that makes nothing.
         plan.notices.insert(
             plan.notices.begin(), session.notices().begin(), session.notices().end());
+        for (std::string& sentence : missingLevelWords(book, session.book())) {
+            plan.notices.push_back(std::move(sentence));
+        }
         plan.edits = std::move(session.edits());
         plan.nextId = session.ids().next();
         plan.counts = countNew(book, session.book());

@@ -9,6 +9,7 @@ namespace {
 using ::testing::Contains;
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
+using ::testing::Not;
 using ::testing::SizeIs;
 
 class PageImport : public ImportBench {
@@ -69,6 +70,35 @@ TEST_F(PageImport, BecomesTheNotesOfItsVisit) {
     EXPECT_EQ(readings[0].source->line, 8);
     EXPECT_EQ(readings[1].source->line, 9);
     EXPECT_EQ(readings[1].source->file, *all<Page>().front().file);
+}
+
+TEST_F(PageImport, SaysWhichDaysHaveNoLevelWhereOthersHave) {
+    const auto day = [&](const std::string& name, const std::string& heads) {
+        const std::string page = heads + "\ndistances m\ndepths ft\nA 32 6\n";
+        return import({write(name, page)}, {.water = "Harl Pit"}).notices;
+    };
+    const auto said = HasSubstr("no level");
+    EXPECT_THAT(day("a.txt", "swim P14\ndate 2025-04-12"), Not(Contains(said))) << "the first day";
+    EXPECT_THAT(day("b.txt", "swim P14\ndate 2025-05-03"), Not(Contains(said))) << "none has any";
+    EXPECT_THAT(day("c.txt", "swim the Gap\ndate 2025-05-03\nlevel 0.35 m"), Not(Contains(said)))
+        << "another swim";
+    const std::vector<std::string> first = day("d.txt", "swim P14\ndate 2025-05-04\nlevel 0.35 m");
+    EXPECT_THAT(
+        first,
+        Contains("P14: 12 April 2025 and 3 May 2025 say no level, though other days there do. The "
+                 "water is taken to have stood at the level mark then, which may move the map up "
+                 "or down: write the level, if you read one."));
+    EXPECT_THAT(
+        day("e.txt", "swim P14\ndate 2025-05-05"),
+        Contains(HasSubstr("P14: 12 April 2025, 3 May 2025 and 5 May 2025 say no level")));
+    EXPECT_THAT(
+        day("f.txt", "swim P14\ndate 2025-05-06"),
+        Contains(HasSubstr("P14: 12 April 2025, 3 May 2025, 5 May 2025 and 6 May 2025 say")));
+    EXPECT_THAT(
+        day("g.txt", "swim P14\ndate 2025-05-07"),
+        Contains(HasSubstr("P14: 12 April 2025, 3 May 2025, 5 May 2025 and 2 more days say")));
+    EXPECT_THAT(day("h.txt", "swim the Gap\ndate 2025-05-08\nlevel 0.4 m"), Not(Contains(said)))
+        << "nothing new there";
 }
 
 TEST_F(PageImport, SaysWhichLinesAreUnclearAndRefusesNothing) {
