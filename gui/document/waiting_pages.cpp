@@ -54,7 +54,65 @@ std::string firstWords(const Book& book, Id<Page> page) {
     return header;
 }
 
+bool saysSomething(const PageLine& line) {
+    return line.kind != LineKind::Header && line.kind != LineKind::Blank &&
+           line.text.find_first_not_of(" \t") != std::string::npos && line.text != "swim " &&
+           line.text != "date ";
+}
+
+struct WaitingPage {
+    Id<Page> page;
+    std::size_t lines = 0;
+};
+
+/// In the order of entry, each with its lines that are no headers.
+std::vector<WaitingPage> waitingPages(const Book& book) {
+    std::vector<WaitingPage> found;
+    for (const Water& water : book.all<Water>()) {
+        for (const PageVisits& page : pagesAndVisits(book, water.id)) {
+            if (!page.visits.empty()) {
+                continue;
+            }
+            const std::vector<const PageLine*> lines = linesOf(book, page.page);
+            const auto saying = std::count_if(lines.begin(), lines.end(), [](const PageLine* line) {
+                return saysSomething(*line);
+            });
+            if (saying > 0) {
+                found.push_back({page.page, static_cast<std::size_t>(saying)});
+            }
+        }
+    }
+    std::sort(found.begin(), found.end(), [](const WaitingPage& a, const WaitingPage& b) {
+        return a.page < b.page;
+    });
+    return found;
+}
+
 } // namespace
+
+std::optional<Id<Page>> lastWaitingPage(const Book& book) {
+    const std::vector<WaitingPage> pages = waitingPages(book);
+    return pages.empty() ? std::nullopt : std::optional(pages.back().page);
+}
+
+std::string waitingPagesWords(const Book& book) {
+    const std::vector<WaitingPage> pages = waitingPages(book);
+    if (pages.empty()) {
+        return {};
+    }
+    std::size_t lines = 0;
+    std::set<std::string> lacking;
+    for (const WaitingPage& page : pages) {
+        lines += page.lines;
+        lacking.insert(missingHeaders(meaningOf(book, book.get(page.page)).sections.front()));
+    }
+    const std::string what =
+        lacking.size() == 1 && !lacking.begin()->empty() ? *lacking.begin() : "a swim or a date";
+    const std::string count = std::to_string(lines) + (lines == 1 ? " line" : " lines");
+    return pages.size() == 1
+               ? "A page with " + count + " waits for " + what + "."
+               : std::to_string(pages.size()) + " pages with " + count + " wait for " + what + ".";
+}
 
 std::string waitingPageWords(const Book& book, Id<Page> page) {
     const PageMeaning meaning = meaningOf(book, book.get(page));

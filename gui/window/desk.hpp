@@ -63,6 +63,8 @@ public:
     void goTo(const Whereabouts& where);
     /// Shows a page, also one that belongs to no visit yet.
     void goToPage(Id<Page> page);
+    /// Goes on where he left the book: on that page, else on the page that he has to complete.
+    void goOnFrom(std::optional<Id<Page>> left);
     /// The page that is shown; empty for a new page and for a visit that came from a file.
     [[nodiscard]] std::optional<Id<Page>> shownPage() const;
     [[nodiscard]] bool showsNewPage() const;

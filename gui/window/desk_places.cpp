@@ -119,6 +119,19 @@ void Desk::goToPage(Id<Page> page) {
     }
 }
 
+void Desk::goOnFrom(std::optional<Id<Page>> left) {
+    const auto book = document_->book();
+    const bool isThere = left && book->find(*left) != nullptr;
+    const auto page = isThere ? left : lastWaitingPage(*book);
+    if (!page || page == shownPage()) {
+        return;
+    }
+    if (const Id<Water> water = book->get(*page).water; where_.water != water) {
+        settle({.water = water, .swim = {}, .visit = {}});
+    }
+    goToPage(*page);
+}
+
 std::optional<Id<Page>> Desk::shownPage() const {
     return left_->currentWidget() == page_ ? page_->page() : std::nullopt;
 }

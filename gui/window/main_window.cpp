@@ -2,6 +2,7 @@
 #include "gui/window/main_window.hpp"
 
 #include "gui/dialogs/help_window.hpp"
+#include "gui/document/waiting_pages.hpp"
 #include "gui/panels/tour_panel.hpp"
 #include "gui/widgets/choice_line.hpp"
 #include "gui/widgets/foot_line.hpp"
@@ -168,8 +169,17 @@ bool MainWindow::leaveDesk() {
         return false;
     }
     desk_->keepLayout(settings_);
+    keepLeftBook();
     dropDesk();
     return true;
+}
+
+void MainWindow::keepLeftBook() {
+    const auto page = desk_->shownPage();
+    settings_.keep(
+        bookPath(),
+        {.page = page ? static_cast<qlonglong>(page->value) : 0,
+         .waits = QString::fromStdString(waitingPagesWords(*desk_->document().book()))});
 }
 
 /// A desk that goes stops its jobs and says so: nobody may listen to it any more by then.
@@ -178,6 +188,7 @@ void MainWindow::dropDesk() {
         return;
     }
     desk_->disconnect(this);
+    desk_->page().disconnect(this);
     desk_->document().disconnect(this);
     desk_->jobs().disconnect(this);
     desk_->builder().disconnect(this);
@@ -284,6 +295,10 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
     }
     settings_.keepLastBook(bookPath());
     rememberedWaters_.reset();
+    const LeftBook left = settings_.leftBook(bookPath());
+    desk_->goOnFrom(
+        left.page != 0 ? std::optional(Id<Page>{static_cast<std::int64_t>(left.page)})
+                       : std::nullopt);
     refreshWhere();
     refreshRecent();
     refreshActions();
@@ -295,6 +310,7 @@ void MainWindow::putOnDesk(Result<std::unique_ptr<Document>> document) {
 
 void MainWindow::connectDesk() {
     connect(desk_, &Desk::moved, this, &MainWindow::refreshWhere);
+    connect(&desk_->page(), &PagePanel::pageChanged, this, &MainWindow::keepLeftBook);
     connect(desk_, &Desk::readout, foot_, &FootLine::setPointer);
     connect(desk_, &Desk::said, messages_, &MessageBar::say);
     connect(desk_, &Desk::warned, messages_, &MessageBar::warn);

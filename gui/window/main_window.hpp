@@ -147,6 +147,7 @@ private:
     void refreshTitle();
     [[nodiscard]] bool leaveDesk();
     void dropDesk();
+    void keepLeftBook();
     using AskWithMap = std::function<void(const std::shared_ptr<const BedMap>&)>;
     /// Keeps what is typed, then asks with a map of it: at once, or when it has been drawn. Never
     /// where it cannot be kept.

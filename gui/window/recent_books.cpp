@@ -53,6 +53,7 @@ std::vector<RecentBook> recentBooks(const Settings& settings) {
             {.waters = settings.watersOf(path),
              .name = QFileInfo(path).completeBaseName(),
              .path = path,
+             .waits = settings.leftBook(path).waits,
              .isThere = QFileInfo::exists(path)});
     }
     return books;

@@ -21,6 +21,7 @@ struct RecentBook {
     QString waters;
     QString name; ///< of the file
     QString path;
+    QString waits = {}; ///< a sentence on pages that were left to be completed; empty for none
     bool isThere = false;
 };
 

@@ -18,6 +18,8 @@ const auto northUpKey = QStringLiteral("plan/northUp");
 const auto geometryKey = QStringLiteral("window/geometry");
 const auto booksKey = QStringLiteral("books");
 const auto watersKey = QStringLiteral("waters/");
+const auto leftPageKey = QStringLiteral("/page");
+const auto leftWaitsKey = QStringLiteral("/waits");
 const auto foldersKey = QStringLiteral("folders/");
 const auto hiddenKey = QStringLiteral("window/hidden");
 const auto pdfKey = QStringLiteral("export/pdf");
@@ -28,6 +30,11 @@ const auto paperKey = QStringLiteral("print/paper");
 const auto inkKey = QStringLiteral("print/ink");
 const auto tourStepKey = QStringLiteral("tour/step");
 const auto tourOpenKey = QStringLiteral("tour/open");
+
+/// A path's slashes would be groups of the file.
+QString leftKey(const QString& path) {
+    return QStringLiteral("left/") + QString::fromLatin1(path.toUtf8().toHex());
+}
 
 QString layerKey(const MapLayer& layer) {
     return QStringLiteral("layers/") + QString::fromLatin1(layer.name).toLower();
@@ -156,8 +163,9 @@ void Settings::keepLastBook(const QString& path) {
     QStringList books = lastBooks();
     books.removeAll(path);
     books.prepend(path);
-    for (const QString& old : books.mid(mostBooks)) {
-        store_.remove(watersKeyOf(old));
+    for (const QString& dropped : books.mid(mostBooks)) {
+        store_.remove(watersKeyOf(dropped));
+        store_.remove(leftKey(dropped));
     }
     store_.setValue(booksKey, books.mid(0, mostBooks));
 }
@@ -165,6 +173,7 @@ void Settings::keepLastBook(const QString& path) {
 void Settings::forgetBook(const QString& path) {
     QStringList books = lastBooks();
     books.removeAll(path);
+    store_.remove(leftKey(path));
     store_.setValue(booksKey, books);
     store_.remove(watersKeyOf(path));
 }
@@ -179,6 +188,21 @@ void Settings::keepWatersOf(const QString& book, const QString& words) {
     } else if (lastBooks().contains(book)) {
         store_.setValue(watersKeyOf(book), words);
     }
+}
+
+LeftBook Settings::leftBook(const QString& path) const {
+    const QString key = leftKey(path);
+    return {
+        .page = store_.value(key + leftPageKey).toLongLong(),
+        .waits = store_.value(key + leftWaitsKey).toString()};
+}
+
+void Settings::keep(const QString& path, const LeftBook& left) {
+    if (!lastBooks().contains(path)) {
+        return;
+    }
+    store_.setValue(leftKey(path) + leftPageKey, left.page);
+    store_.setValue(leftKey(path) + leftWaitsKey, left.waits);
 }
 
 QString Settings::folder(const QString& kind) const {

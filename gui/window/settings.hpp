@@ -43,6 +43,14 @@ struct ExportChoices {
     friend bool operator==(const ExportChoices&, const ExportChoices&) = default;
 };
 
+/// How he left a book: the page, by its number in the book, 0 for none; and what waits there to be
+/// completed, in a sentence.
+struct LeftBook {
+    qlonglong page = 0;
+    QString waits;
+    friend bool operator==(const LeftBook&, const LeftBook&) = default;
+};
+
 /// Kept in an INI file: at `path`, or at the usual place of the system where it is empty.
 class Settings {
 public:
@@ -70,6 +78,9 @@ public:
     /// has said. Only books of the last ones are remembered.
     [[nodiscard]] QString watersOf(const QString& book) const;
     void keepWatersOf(const QString& book, const QString& words);
+    /// Of books among the last ones.
+    [[nodiscard]] LeftBook leftBook(const QString& path) const;
+    void keep(const QString& path, const LeftBook& left);
 
     /// Where files of a kind ("import", "export") were chosen last; empty where none were.
     [[nodiscard]] QString folder(const QString& kind) const;

@@ -136,6 +136,14 @@ void StartPanel::addBook(const RecentBook& book, QVBoxLayout& column) {
     }
     row->addStretch();
     column.addLayout(row);
+    if (book.isThere && !book.waits.isEmpty()) {
+        auto* waits = new QLabel(book.waits, this);
+        waits->setObjectName(QStringLiteral("recentWaits"));
+        waits->setTextFormat(Qt::PlainText);
+        waits->setWordWrap(true);
+        last->setAccessibleDescription(book.path + QStringLiteral(". ") + book.waits);
+        column.addWidget(waits);
+    }
 }
 
 } // namespace bedlore

@@ -3,6 +3,8 @@
 #include "tests/gui/window/open_window.hpp"
 
 #include <QAction>
+#include <QApplication>
+#include <QEvent>
 #include <QLabel>
 #include <QMenu>
 #include <QToolButton>
@@ -221,6 +223,62 @@ TEST(WaitingPages, JoinTheirDayOnceItIsTyped) {
             QStringLiteral("12 April 2025, level 0.35 m"),
             QStringLiteral("1 May 2025"),
             QStringLiteral("New page")}));
+}
+
+/// A book with a day, and after it a page without a date.
+struct LeftWaiting : OpenWindow {
+    Id<Page> day;
+    Id<Page> waits;
+    LeftWaiting() {
+        typePage(eveningPage());
+        day = desk().shownPage().value();
+        typeUndated(*this, "A 28 9 gr");
+        waits = desk().shownPage().value();
+        EXPECT_NE(day, waits);
+    }
+    [[nodiscard]] WindowOptions places() const {
+        return {.book = {}, .practice = {}, .settings = folder / "settings.ini"};
+    }
+};
+
+TEST(LeftBook, IsOpenedOnThePageWhereHeWas) {
+    LeftWaiting open;
+    ASSERT_TRUE(open.window.closeBook());
+    ASSERT_TRUE(open.window.openBook(open.book));
+    EXPECT_EQ(open.desk().shownPage(), open.waits);
+    open.desk().goToPage(open.day);
+    ASSERT_TRUE(open.window.closeBook());
+    {
+        MainWindow again{open.places()};
+        ASSERT_TRUE(again.openBook(open.book));
+        EXPECT_EQ(again.desk()->shownPage(), open.day);
+        again.desk()->newPage(); // nothing is typed there
+        again.close();
+    }
+    ASSERT_TRUE(open.window.openBook(open.book));
+    EXPECT_EQ(open.desk().shownPage(), open.waits) << "he was on none: the page that waits";
+}
+
+TEST(LeftBook, IsOpenedOnThePageThatWaitsByWhomeverDoesNotKnowIt) {
+    LeftWaiting open;
+    ASSERT_TRUE(open.window.closeBook());
+    MainWindow other{{.book = {}, .practice = {}, .settings = open.folder / "other.ini"}};
+    ASSERT_TRUE(other.openBook(open.book));
+    EXPECT_EQ(other.desk()->shownPage(), open.waits);
+}
+
+TEST(LeftBook, SaysOnTheStartScreenThatAPageWaits) {
+    LeftWaiting open;
+    ASSERT_TRUE(open.window.closeBook());
+    EXPECT_EQ(
+        open.part<QLabel>("recentWaits").text(),
+        QStringLiteral("A page with 1 line waits for a date."));
+    ASSERT_TRUE(open.window.openBook(open.book));
+    open.editor().goToLine(1);
+    open.press("2025-05-01");
+    ASSERT_TRUE(open.window.closeBook());
+    QApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+    EXPECT_EQ(open.window.findChild<QLabel*>(QStringLiteral("recentWaits")), nullptr);
 }
 
 } // namespace
