@@ -169,8 +169,7 @@ void Desk::goToFound(const FoundPlace& place) {
         goToPage(found->page);
         page_->editor().goToLine(found->line);
     } else if (const auto* reading = std::get_if<Id<Reading>>(&place)) {
-        visit_->choose(*reading);
-        showReading(*reading);
+        goToLineOf(*reading);
     }
     left_->currentWidget()->setFocus();
 }

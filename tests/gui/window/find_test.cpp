@@ -7,8 +7,10 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QTableView>
+#include <QTextBlock>
 
 #include <algorithm>
+#include <filesystem>
 
 // Looking things up: in the book, and among the keys.
 
@@ -89,6 +91,32 @@ TEST(Find, ShowsTheWholeRowOfWhatWasFound) {
         const QRect row = open.editor().cursorRect();
         EXPECT_TRUE(room.contains(row)) << row.top() << " in " << room.height();
     }
+}
+
+// Readings of a page that came from a file are found by what they mean.
+TEST(Find, GoesToTheLineOfAFoundReading) {
+    OpenWindow open;
+    const auto book = open.folder / "the sample.gpkg";
+    std::filesystem::copy_file(
+        std::filesystem::path(BEDLORE_SOURCE_DIR) / "samples/harl-pit/harl-pit.gpkg", book);
+    ASSERT_TRUE(open.window.openBook(book));
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    open.window.action(QStringLiteral("find"))->trigger();
+    auto& line = open.part<QLineEdit>("findLine");
+    QTest::keyClicks(&line, QStringLiteral("mussels, hard, tap"));
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    ASSERT_TRUE(open.part<QTableView>("findResults")
+                    .model()
+                    ->index(0, 1)
+                    .data()
+                    .toString()
+                    .contains(QStringLiteral("a reading")));
+    QTest::keyClick(&line, Qt::Key_Return);
+    EXPECT_TRUE(waitUntilIdle(open.desk().jobs()));
+    QCoreApplication::processEvents();
+    const QString found = open.editor().textCursor().block().text();
+    EXPECT_TRUE(found.contains(QStringLiteral("mu"))) << found.toStdString();
+    EXPECT_TRUE(open.editor().viewport()->rect().contains(open.editor().cursorRect()));
 }
 
 TEST_F(FindInBook, FollowsWhatIsTypedMeanwhile) {
