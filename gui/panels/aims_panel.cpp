@@ -7,6 +7,7 @@
 #include <QHeaderView>
 #include <QLabel>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QTreeView>
 #include <QVBoxLayout>
 
@@ -55,6 +56,7 @@ AimsPanel::AimsPanel(QWidget* parent)
     column->addWidget(tree_, 2);
     column->addStretch(0);
     setFocusProxy(tree_);
+    connect(tree_->horizontalScrollBar(), &QScrollBar::rangeChanged, this, &AimsPanel::fitRows);
     connect(
         tree_->selectionModel(),
         &QItemSelectionModel::currentRowChanged,
@@ -101,7 +103,9 @@ void AimsPanel::resizeEvent(QResizeEvent* event) {
 /// at a larger one the page needs the height, and they are scrolled to.
 void AimsPanel::fitRows() {
     const int row = std::max(tree_->sizeHintForRow(0), fontMetrics().height() + 4);
-    const int head = tree_->header()->sizeHint().height() + 2 * tree_->frameWidth() + 2;
+    const QScrollBar* bar = tree_->horizontalScrollBar();
+    const int below = bar->maximum() > 0 ? bar->sizeHint().height() : 0;
+    const int head = tree_->header()->sizeHint().height() + 2 * tree_->frameWidth() + 2 + below;
     constexpr int most = 140; // pixels that the page can spare in a small window
     constexpr int least = 48;
     tree_->setMinimumHeight(head + 4 * row <= most ? head + 4 * row : least);
