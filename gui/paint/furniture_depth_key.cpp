@@ -77,8 +77,9 @@ void Furniture::placeSmallDepthKey() {
     QRectF sheet(QPointF(), size + QSizeF(12.0 * s, 6.0 * s));
     const auto isFound = [&](bool onBed) {
         const double step = 0.5 * size.height();
-        for (double lift = 4.0 * s; lift < w.height(); lift += step) {
-            const double middle = w.bottom() - lift - 0.5 * sheet.height();
+        const int rows = static_cast<int>(w.height() / step);
+        for (int row = 0; row < rows; ++row) {
+            const double middle = w.bottom() - 4.0 * s - row * step - 0.5 * sheet.height();
             const bool found = isFoundAside(0.5 * w.width(), 6.0 * s, [&](double aside) {
                 sheet.moveCenter(QPointF(w.center().x() + aside, middle));
                 return w.contains(sheet) && isFree(sheet) && (onBed || !liesOnBed(sheet));
