@@ -218,7 +218,9 @@ bool share(
 } // namespace
 
 int usualThreads() {
-    return std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+    // Asked once: the answer is read from a file of the system.
+    static const int all = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
+    return all;
 }
 
 bool inParallel(

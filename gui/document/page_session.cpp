@@ -74,6 +74,9 @@ const PageMeaning& PageSession::meaningOf(const std::vector<std::string>& lines)
     if (!isReadFrom(lastRead_.get(), lines, context)) {
         lastRead_ = std::make_shared<PageAsRead>(readAs(lines, std::move(context)));
     }
+    if (lastKept_ != lastRead_ && lines == keptLines()) {
+        lastKept_ = lastRead_; // after undo
+    }
     return lastRead_->meaning;
 }
 

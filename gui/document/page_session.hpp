@@ -85,7 +85,7 @@ private:
     std::optional<OpenLine> open_;
     /// The page last kept, and a page as last read, kept or not: what one line means is asked
     /// several times. Often the same, null until then.
-    std::shared_ptr<const PageAsRead> lastKept_;
+    mutable std::shared_ptr<const PageAsRead> lastKept_;
     mutable std::shared_ptr<const PageAsRead> lastRead_;
     mutable Kept kept_;
 };

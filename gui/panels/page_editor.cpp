@@ -14,13 +14,27 @@
 #include <QScrollBar>
 #include <QTextBlock>
 #include <QToolTip>
+#include <QtMath>
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace bedlore {
 
 namespace {
+
+/// The line whose note alone is another.
+std::optional<int>
+onlyDifferent(const std::vector<LineNote>& before, const std::vector<LineNote>& now) {
+    if (before.size() != now.size()) {
+        return std::nullopt;
+    }
+    const auto first = std::mismatch(before.begin(), before.end(), now.begin());
+    const bool isOne = first.second != now.end() &&
+                       std::equal(std::next(first.first), before.end(), std::next(first.second));
+    return isOne ? std::optional(static_cast<int>(first.second - now.begin())) : std::nullopt;
+}
 
 bool isWaiting(const QString& text) {
     const QString bare = text.trimmed();
@@ -155,9 +169,14 @@ void PageEditor::setStart(const QStringList& lines) {
 
 void PageEditor::setNotes(std::vector<LineNote> notes) {
     if (notes != notes_) {
+        const std::optional<int> only = onlyDifferent(notes_, notes);
         notes_ = std::move(notes);
-        noteRows_->layOut();
-        viewport()->update();
+        const bool moved = noteRows_->layOut();
+        if (only && !moved) {
+            updateLine(*only);
+        } else {
+            viewport()->update();
+        }
         margin_->update();
     }
     describeLine();
@@ -255,12 +274,22 @@ void PageEditor::followCursor() {
     if (settingLines_ || currentLine() == line_) {
         return;
     }
+    updateLine(line_);
     leaveOpenedLine();
     arrive();
+    updateLine(line_);
     keepTyped();
     describeLine();
     Q_EMIT currentLineChanged(line_);
-    viewport()->update();
+}
+
+/// Paints a line and its note anew.
+void PageEditor::updateLine(int line) {
+    const QTextBlock block = document()->findBlockByNumber(line);
+    if (block.isValid()) {
+        const QRectF area = blockBoundingGeometry(block).translated(contentOffset());
+        viewport()->update(0, qFloor(area.top()), viewport()->width(), qCeil(area.height()) + 1);
+    }
 }
 
 void PageEditor::arrive() {

@@ -111,6 +111,7 @@ private:
 
     void followCursor();
     void describeLine();
+    void updateLine(int line);
     void placePaste(const QString& text);
     [[nodiscard]] bool handleCommandKey(QKeyEvent* event);
     void arrive();

@@ -25,6 +25,9 @@ constexpr double noteFoot = 4.0;    // free under that
 } // namespace
 
 void PageNotes::paint(QPainter& painter, const QRect& clip) const {
+    const QFont face = noteFont();
+    const QFontMetricsF metrics(face);
+    painter.setFont(face);
     QTextBlock block = editor_.firstVisibleBlock();
     while (block.isValid()) {
         const QRectF area =
@@ -32,22 +35,25 @@ void PageNotes::paint(QPainter& painter, const QRect& clip) const {
         if (area.top() > clip.bottom()) {
             break;
         }
-        paintNote(painter, block, area);
+        if (area.bottom() >= clip.top()) {
+            paintNote(painter, block, area, metrics);
+        }
         block = block.next();
     }
 }
 
-void PageNotes::paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const {
+void PageNotes::paintNote(
+    QPainter& painter,
+    const QTextBlock& block,
+    const QRectF& area,
+    const QFontMetricsF& metrics) const {
     const LineNote note = editor_.noteOf(block.blockNumber());
     if (note == LineNote{} || block.layout()->lineCount() == 0) {
         return;
     }
-    const QFont face = noteFont();
-    const QFontMetricsF metrics(face);
     const double room = besideRoom(block);
     const NotePlaces places = placesOf(note, metrics, room);
     const Palette& colours = bedlore::palette(editor_.colours_);
-    painter.setFont(face);
     const QColor asked = note.question.isEmpty() ? colours.softInk : colours.warn;
     painter.setPen(note.words.isEmpty() ? asked : colours.softInk);
     const QTextLine first = block.layout()->lineAt(0);
@@ -98,7 +104,7 @@ double PageNotes::roomFor(const Laid& line, const QFontMetricsF& metrics) const 
     return rows.height() + noteFoot;
 }
 
-void PageNotes::layOut() {
+bool PageNotes::layOut() {
     const QFont font = noteFont();
     const QFontMetricsF metrics(font);
     const double width = editor_.viewport()->width();
@@ -126,9 +132,11 @@ void PageNotes::layOut() {
         now.push_back(std::move(line));
     }
     laid_ = std::move(now);
-    if (layout_.setRoomBelow(std::move(room))) {
+    const bool moved = layout_.setRoomBelow(std::move(room));
+    if (moved) {
         keepNoteInView();
     }
+    return moved;
 }
 
 /// The note under the line that he types is as much to be seen as the line.

@@ -8,6 +8,7 @@
 
 #include <vector>
 
+class QFontMetricsF;
 class QPainter;
 class QTextBlock;
 
@@ -30,13 +31,18 @@ public:
         , layout_(layout) {}
 
     /// Makes room under each line for what stands there. To be called whenever notes, lines, width
-    /// or letters have changed.
-    void layOut();
+    /// or letters have changed. True where lines have moved by it.
+    bool layOut();
     void paint(QPainter& painter, const QRect& clip) const;
 
 private:
     void keepNoteInView();
-    void paintNote(QPainter& painter, const QTextBlock& block, const QRectF& area) const;
+    /// In the letters of the notes, which the painter has already.
+    void paintNote(
+        QPainter& painter,
+        const QTextBlock& block,
+        const QRectF& area,
+        const QFontMetricsF& metrics) const;
     [[nodiscard]] QFont noteFont() const;
     [[nodiscard]] double besideRoom(const QTextBlock& block) const;
 

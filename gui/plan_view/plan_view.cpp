@@ -111,8 +111,10 @@ void PlanView::setColours(PaletteKind kind) {
 }
 
 void PlanView::setEmptyWords(const QString& words) {
-    emptyWords_ = words;
-    update();
+    if (emptyWords_ != words) {
+        emptyWords_ = words;
+        update();
+    }
 }
 
 QPointF PlanView::positionOf(Point place) const {

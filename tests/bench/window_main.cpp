@@ -101,6 +101,7 @@ private:
     }
     /// Milliseconds from this key to the end of the plan's first paint behind it.
     double until(int code, Qt::KeyboardModifiers modifiers = Qt::NoModifier) {
+        rest();
         painted_.reset();
         pressed_ = Clock::now();
         key(code, modifiers);
@@ -114,6 +115,14 @@ private:
     void settle() {
         while (!desk().jobs().isIdle() || desk().plan().isFading()) {
             QApplication::processEvents(QEventLoop::WaitForMoreEvents);
+        }
+    }
+
+    /// No finger follows another in less: what the letters before asked for is painted by now.
+    static void rest() {
+        const auto begin = Clock::now();
+        while (since(begin) < 30.0) {
+            QApplication::processEvents(QEventLoop::AllEvents, 5);
         }
     }
 
