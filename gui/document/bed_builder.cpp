@@ -169,7 +169,8 @@ void BedBuilder::take(Result<std::shared_ptr<const BedPicture>> picture) {
         }
         return;
     }
-    picture_ = std::move(*picture);
+    // Freed when the next is shown: there is much of it.
+    const auto former = std::exchange(picture_, std::move(*picture));
     if (picture_->bed->settled) {
         prepareToFollow();
     }

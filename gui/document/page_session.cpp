@@ -7,6 +7,7 @@
 #include "gui/document/typed_lines.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace bedlore {
@@ -70,14 +71,21 @@ const PageSession::Kept& PageSession::kept() const {
 
 const PageMeaning& PageSession::meaningOf(const std::vector<std::string>& lines) const {
     const auto here = water();
-    PageContext context = here ? pageContext(*document_.book(), *here) : PageContext{};
-    if (!isReadFrom(lastRead_.get(), lines, context)) {
-        lastRead_ = std::make_shared<PageAsRead>(readAs(lines, std::move(context)));
+    return readOnce(lines, here ? pageContext(*document_.book(), *here) : PageContext{})->meaning;
+}
+
+std::shared_ptr<const PageAsRead>
+PageSession::readOnce(const std::vector<std::string>& lines, const PageContext& context) const {
+    const auto known = std::find_if(lately_.begin(), lately_.end(), [&](const auto& read) {
+        return isReadFrom(read.get(), lines, context);
+    });
+    if (known != lately_.end()) {
+        std::rotate(lately_.begin(), known, std::next(known));
+    } else {
+        std::rotate(lately_.begin(), std::prev(lately_.end()), lately_.end());
+        lately_.front() = std::make_shared<PageAsRead>(readAs(lines, context));
     }
-    if (lastKept_ != lastRead_ && lines == keptLines()) {
-        lastKept_ = lastRead_; // after undo
-    }
-    return lastRead_->meaning;
+    return lately_.front();
 }
 
 bool PageSession::hasOpenLine() const {
@@ -125,14 +133,16 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         return fail(prepared.error());
     }
     const bool taught = !edits.empty() && current;
-    const PageContext former =
-        taught ? pageContext(*document_.book(), target.water) : PageContext{};
+    const PageContext context = pageContext(prepared->book, target.water);
+    const PageContext former = taught ? pageContext(*document_.book(), target.water) : context;
+    const auto before = readOnce(keptLines(), former);
+    const auto now = readOnce(lines, context);
     Result<PageUpdate> update = updatePage(
         prepared->book,
         target,
         matchLines(linesOf(prepared->book, target.id), lines),
         ids,
-        {.context = taught ? &former : nullptr, .last = lastKept_.get(), .now = lastRead_.get()});
+        {.context = taught ? &former : nullptr, .last = before.get(), .now = now.get()});
     if (!update) {
         return fail(update.error());
     }
@@ -146,14 +156,12 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         edits.insert(edits.end(), others->begin(), others->end());
     }
     // Whoever hears of the change must find the page here already.
-    const std::optional<Id<Page>> before = std::exchange(page_, target.id);
+    const std::optional<Id<Page>> pageBefore = std::exchange(page_, target.id);
     Result<Change> done = act.goesOn ? document_.goOn(edits) : document_.apply(act.label, edits);
     if (!done) {
-        page_ = before;
+        page_ = pageBefore;
         return fail(done.error());
     }
-    lastKept_ = std::make_shared<PageAsRead>(std::move(update->read));
-    lastRead_ = lastKept_;
     return {};
 }
 

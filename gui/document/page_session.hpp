@@ -7,6 +7,7 @@
 #include "core/book/page_meaning.hpp"
 #include "gui/document/document.hpp"
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <memory>
@@ -83,10 +84,12 @@ private:
         std::weak_ptr<const Book> book;
     };
     std::optional<OpenLine> open_;
-    /// The page last kept, and a page as last read, kept or not: what one line means is asked
-    /// several times. Often the same, null until then.
-    mutable std::shared_ptr<const PageAsRead> lastKept_;
-    mutable std::shared_ptr<const PageAsRead> lastRead_;
+    [[nodiscard]] std::shared_ptr<const PageAsRead>
+    readOnce(const std::vector<std::string>& lines, const PageContext& context) const;
+
+    /// The page as it was read lately, kept or not, the last first; null until then. What a line
+    /// means is asked several times, and undo comes back to what was.
+    mutable std::array<std::shared_ptr<const PageAsRead>, 4> lately_;
     mutable Kept kept_;
 };
 

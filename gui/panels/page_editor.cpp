@@ -143,13 +143,15 @@ void PageEditor::replaceLines(
         setPlainText(lines.isEmpty() ? QString() : lines.join(u'\n') + u'\n');
         return;
     }
+    const bool isOneForOne = endBefore == first + 1 && endNow == first + 1;
     QString text;
     for (qsizetype i = first; i < endNow; ++i) {
-        text += lines[i] + u'\n';
+        text += isOneForOne ? lines[i] : lines[i] + u'\n';
     }
     QTextCursor place(document());
     place.setPosition(block(first).position());
-    place.setPosition(block(endBefore).position(), QTextCursor::KeepAnchor);
+    // Lines that only change in themselves leave all others where they are.
+    place.setPosition(block(endBefore).position() - (isOneForOne ? 1 : 0), QTextCursor::KeepAnchor);
     place.insertText(text);
 }
 

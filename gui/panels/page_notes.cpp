@@ -52,7 +52,7 @@ void PageNotes::paintNote(
         return;
     }
     const double room = besideRoom(block);
-    const NotePlaces places = placesOf(note, metrics, room);
+    const NotePlaces places = placesAt(block, note, metrics);
     const Palette& colours = bedlore::palette(editor_.colours_);
     const QColor asked = note.question.isEmpty() ? colours.softInk : colours.warn;
     painter.setPen(note.words.isEmpty() ? asked : colours.softInk);
@@ -79,6 +79,16 @@ void PageNotes::paintNote(
     }
 }
 
+/// Those laid out, unless he has typed on since.
+NotePlaces PageNotes::placesAt(
+    const QTextBlock& block, const LineNote& note, const QFontMetricsF& metrics) const {
+    const auto line = static_cast<std::size_t>(block.blockNumber());
+    const double room = besideRoom(block);
+    const bool isLaid =
+        line < laid_.size() && laid_[line].beside == room && laid_[line].note == note;
+    return isLaid ? laid_[line].places : placesOf(note, metrics, room);
+}
+
 QFont PageNotes::noteFont() const {
     QFont face = QFontDatabase::systemFont(QFontDatabase::GeneralFont);
     face.setPointSizeF(editor_.font().pointSizeF() * 0.905); // notes 9.5 beside 10.5
@@ -93,8 +103,8 @@ double PageNotes::besideRoom(const QTextBlock& block) const {
     return right - (textMargin + typed + noteGap);
 }
 
-double PageNotes::roomFor(const Laid& line, const QFontMetricsF& metrics) const {
-    const QString below = placesOf(line.note, metrics, line.beside).below;
+double PageNotes::roomFor(const NotePlaces& places, const QFontMetricsF& metrics) const {
+    const QString& below = places.below;
     if (below.isEmpty()) {
         return 0.0;
     }
@@ -119,15 +129,22 @@ bool PageNotes::layOut() {
     const std::size_t before = laid_.size();
     for (QTextBlock block = editor_.document()->begin(); block.isValid(); block = block.next()) {
         static_cast<void>(editor_.blockBoundingRect(block)); // lays the line out
-        Laid line{.note = editor_.noteOf(block.blockNumber()), .beside = besideRoom(block)};
+        Laid line{
+            .note = editor_.noteOf(block.blockNumber()),
+            .beside = besideRoom(block),
+            .places = {},
+            .room = 0.0};
         const std::size_t fromTop = now.size();
         const std::size_t fromFoot = before + fromTop - lines; // beyond the end where there is none
         const auto isAsBefore = [&](std::size_t i) {
             return i < before && laid_[i].beside == line.beside && laid_[i].note == line.note;
         };
-        line.room = isAsBefore(fromTop)    ? laid_[fromTop].room
-                    : isAsBefore(fromFoot) ? laid_[fromFoot].room
-                                           : roomFor(line, metrics);
+        if (isAsBefore(fromTop) || isAsBefore(fromFoot)) {
+            line = laid_[isAsBefore(fromTop) ? fromTop : fromFoot];
+        } else {
+            line.places = placesOf(line.note, metrics, line.beside);
+            line.room = roomFor(line.places, metrics);
+        }
         room.push_back(line.room);
         now.push_back(std::move(line));
     }

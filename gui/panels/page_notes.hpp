@@ -46,13 +46,16 @@ private:
     [[nodiscard]] QFont noteFont() const;
     [[nodiscard]] double besideRoom(const QTextBlock& block) const;
 
-    /// What a line's room hung on, and the room.
+    /// What a line's places hung on, its places, and the room that they need under it.
     struct Laid {
         LineNote note;
         double beside = 0.0;
+        NotePlaces places;
         double room = 0.0;
     };
-    [[nodiscard]] double roomFor(const Laid& line, const QFontMetricsF& metrics) const;
+    [[nodiscard]] double roomFor(const NotePlaces& places, const QFontMetricsF& metrics) const;
+    [[nodiscard]] NotePlaces
+    placesAt(const QTextBlock& block, const LineNote& note, const QFontMetricsF& metrics) const;
 
     PageEditor& editor_;
     PageLayout& layout_;

@@ -57,11 +57,14 @@ std::vector<QRectF> boxesOf(const std::vector<PlacedWords>& words) {
 void renderPlan(QImage& image, const PlanScene& scene) {
     const ChartView& view = scene.view;
     PlacedChart chart(*scene.picture.painter, view, ChartPainter::Detail::Whole);
-    // What stands above the map comes first, so that no depth stands under it.
-    chart.keepClear(boxesOf(placeLetters(scene.letters, scene.overlay, view.toView)));
-    const PlacedRings rings =
-        placeRings(scene.letters, scene.picture, scene.overlay, view, chart.boxesOfFirst());
-    chart.keepClear(boxesOf(rings.numbers));
+    PlacedRings rings;
+    const auto place = [&] {
+        // What stands above the map comes first, so that no depth stands under it.
+        chart.keepClear(boxesOf(placeLetters(scene.letters, scene.overlay, view.toView)));
+        rings = placeRings(scene.letters, scene.picture, scene.overlay, view, chart.boxesOfFirst());
+        chart.keepClear(boxesOf(rings.numbers));
+        chart.place();
+    };
     const Stripes stripes(image, scene.ratio);
     const int threads = usualThreads();
     // Ground in small pieces, since one thread comes later; lines cross all pieces, so in few.
@@ -72,7 +75,7 @@ void renderPlan(QImage& image, const PlanScene& scene) {
             chart.paintGround(painter, part);
         });
     };
-    inParallelBeside([&] { chart.place(); }, grounds, threads, paintGround);
+    inParallelBeside(place, grounds, threads, paintGround);
     static_cast<void>(inParallel(signs, threads, {}, [&](std::size_t i) {
         stripes.paint(i, signs, [&](QPainter& painter, const QRectF& part) {
             chart.paintLinesAndSigns(painter, part);

@@ -19,9 +19,9 @@
 #include <vector>
 
 // In the whole window, on a real file: from the Return key at the end of a line to the end of the
-// plan's paint that shows it, editor, side view and lists told too. A reading entered, changed, and
-// taken back by undo, on a swim of so many readings. What is painted later (the other panels) is
-// not counted.
+// plan's paint that shows it, editor, side view and lists told too. A reading entered and changed,
+// its change put back and the reading removed by undo, on a swim of so many readings. What is
+// painted later (the other panels) is not counted.
 // Usage: bedlore_bench_window [readings]
 
 namespace {
@@ -66,7 +66,8 @@ public:
             desk().plan().height());
         std::vector<double> entered;
         std::vector<double> changed;
-        std::vector<double> takenBack;
+        std::vector<double> putBack;
+        std::vector<double> removed;
         editor().moveCursor(QTextCursor::End);
         if (!editor().textCursor().block().text().isEmpty()) {
             press("\n");
@@ -82,13 +83,14 @@ public:
             }
             press("9");
             changed.push_back(until(Qt::Key_Down));
-            takenBack.push_back(until(Qt::Key_Z, Qt::ControlModifier));
-            until(Qt::Key_Z, Qt::ControlModifier);
+            putBack.push_back(until(Qt::Key_Z, Qt::ControlModifier));
+            removed.push_back(until(Qt::Key_Z, Qt::ControlModifier));
             editor().moveCursor(QTextCursor::End);
         }
         say("a reading entered", entered);
         say("a reading changed", changed);
-        say("a reading put back", takenBack);
+        say("a reading removed", removed);
+        say("a change put back", putBack);
     }
 
 private:
