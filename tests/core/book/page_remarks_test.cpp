@@ -299,6 +299,11 @@ TEST(PageRemarks, NumbersAndWordsOfEverydayNotesStayNotes) {
           "12 hours clear",
           "30 casts 4 fish",
           "27 reeds",
+          "27 shelf",
+          "27 ledge",
+          "27 plateau",
+          "27 gully",
+          "27 hump",
           "5 boats out all day",
           "27 shows of 4 or more",
           "11 st 4"}) {
