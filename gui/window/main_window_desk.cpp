@@ -22,6 +22,63 @@ void MainWindow::editLines(void (*edit)(PageEditor&)) {
     }
 }
 
+void MainWindow::choosePalette(PaletteKind kind) {
+    preferences_.palette = kind;
+    applyPreferences();
+}
+
+void MainWindow::setTextScale(double scale) {
+    preferences_.textScale = scale;
+    applyPreferences();
+}
+
+void MainWindow::setDepthUnit(Unit unit) {
+    preferences_.units.depth = unit;
+    applyPreferences();
+}
+
+void MainWindow::setDistanceUnit(Unit unit) {
+    preferences_.units.distance = unit;
+    applyPreferences();
+}
+
+void MainWindow::setNorthUp(bool northUp) {
+    if (desk_ == nullptr) {
+        return;
+    }
+    preferences_.northUp = northUp;
+    if (northUp) {
+        desk_->plan().lookNorthUp();
+    } else {
+        desk_->plan().lookFromBank();
+    }
+    settings_.keep(preferences_);
+    refreshActions();
+}
+
+void MainWindow::showPanel(Desk::Panel panel, bool shown) {
+    if (desk_ != nullptr) {
+        desk_->showPanel(panel, shown);
+        refreshActions();
+    }
+}
+
+void MainWindow::showAllPanels() {
+    for (const Desk::Panel panel :
+         {Desk::Panel::Page, Desk::Panel::SideView, Desk::Panel::ChosenPlace}) {
+        showPanel(panel, true);
+    }
+}
+
+void MainWindow::stepAim(int by) {
+    if (desk_ == nullptr || desk_->aims().empty()) {
+        return;
+    }
+    const int count = static_cast<int>(desk_->aims().size());
+    const int now = static_cast<int>(desk_->chosenAim().value_or(0));
+    desk_->chooseAim(static_cast<std::size_t>((now + by + count) % count));
+}
+
 void MainWindow::stepText(int steps) {
     const double wanted = preferences_.textScale + steps * textStep;
     setTextScale(std::clamp(wanted, smallestText, largestText));

@@ -14,6 +14,7 @@ namespace {
 using ::testing::ElementsAre;
 using ::testing::HasSubstr;
 using ::testing::IsEmpty;
+using ::testing::Not;
 using Json = nlohmann::json;
 
 constexpr const char* swims = "swim,lat,lon,tip_height_m\nA,56.0,3.0,1.8\nB,56.001,3.001,1.8\n";
@@ -189,6 +190,37 @@ TEST_F(Import, FolderOfTablesGivesAnEqualBook) {
         const auto twin = std::filesystem::path(tablesOfOther) / entry.path().filename();
         EXPECT_EQ(textOf(entry.path()), textOf(twin)) << entry.path();
     }
+}
+
+TEST_F(Import, TablesHoldWhatIsPrivateOnlyWhereItIsAskedFor) {
+    const std::string page =
+        folder.write("page.txt", "swim the Point\ndate 2026-04-12\nA 27w 9' gr\nPINE = A 26w\n");
+    ASSERT_EQ(bedlore({"import", book, page}).status, 0);
+    const std::string open = folder / "open";
+    ASSERT_EQ(bedlore({"export", book, "--csv", open}).status, 0);
+    // The column before the lengths, none here, says so: made private there, as a program of his
+    // might.
+    std::string spots = textOf(open + "/spots.csv");
+    const std::size_t lengths = spots.find(",0,[", spots.find("PINE"));
+    ASSERT_NE(lengths, std::string::npos) << spots;
+    spots[lengths + 1] = '1';
+    folder.write("open/spots.csv", spots);
+    const std::string secret = folder / "secret.gpkg";
+    ASSERT_EQ(bedlore({"import", secret, open}).status, 0);
+
+    const Ran without = bedlore({"export", secret, "--csv", folder / "without"});
+    ASSERT_EQ(without.status, 0);
+    EXPECT_THAT(without.err, HasSubstr("1 private spot stays at home"));
+    int tables = 0;
+    for (const auto& entry : std::filesystem::directory_iterator(folder / "without")) {
+        ++tables;
+        EXPECT_THAT(textOf(entry.path()), Not(HasSubstr("PINE"))) << entry.path();
+    }
+    EXPECT_EQ(tables, 23);
+    const Ran with = bedlore({"export", secret, "--csv", folder / "with", "--private"});
+    ASSERT_EQ(with.status, 0);
+    EXPECT_EQ(textOf(folder / "with/spots.csv"), spots);
+    EXPECT_THAT(textOf(folder / "with/page_lines.csv"), HasSubstr("PINE = A 26w"));
 }
 
 TEST_F(Import, TablesAreNeverWrittenOverOrMixedWithAWater) {
