@@ -216,10 +216,21 @@ void remarkOnDepths(
         const std::string text(trimmedText(lines[i]));
         line.remark = asked;
         line.offers.push_back({.words = sure, .replacement = text + " !", .answer = {}});
-        if (std::string other = mended(text, *reading.depth); !other.empty()) {
-            line.offers.push_back(offer(std::move(other)));
+        if (const std::string other = mended(text, *reading.depth); !other.empty()) {
+            line.offers.push_back(offer(other));
         }
     }
+}
+
+/// The first slip of those that a note may hide.
+std::optional<Slip> slipIn(std::string_view text, SwimOfPage swim) {
+    for (const auto& look : {slipInAHeadersWord, aimWithoutItsSign, depthBelowZero}) {
+        if (auto slip = look(text)) {
+            return slip;
+        }
+    }
+    auto slip = dateSlip(text, swim);
+    return slip ? slip : bedWordSlip(text);
 }
 
 } // namespace
@@ -259,23 +270,14 @@ void askAboutSlips(std::span<const std::string> lines, PageMeaning& meaning) {
         meaning.sections.begin(), meaning.sections.end(), [](const PageSection& section) {
             return !section.swim.empty();
         });
-    const auto date = [&](std::string_view text) {
-        return dateSlip(text, isSaid ? SwimOfPage::Said : SwimOfPage::Unsaid);
-    };
+    const SwimOfPage swim = isSaid ? SwimOfPage::Said : SwimOfPage::Unsaid;
     for (std::size_t i = 0; i < lines.size(); ++i) {
         LineMeaning& line = meaning.lines[i];
         if (line.kind != LineKind::Note) {
             continue;
         }
         const std::string_view text = trimmedText(lines[i]);
-        std::optional<Slip> slip;
-        for (const auto& look : {slipInAHeadersWord, aimWithoutItsSign, depthBelowZero}) {
-            if (!slip) {
-                slip = look(text);
-            }
-        }
-        slip = slip ? slip : date(text);
-        slip = slip ? slip : bedWordSlip(text);
+        std::optional<Slip> slip = slipIn(text, swim);
         if (!slip) {
             continue;
         }

@@ -166,9 +166,16 @@ std::string pngTypeAt(Bytes bytes, std::size_t chunk) {
     return type;
 }
 
+/// The header comes first and nowhere else; what nobody knows must not be needed.
+bool mayStand(std::string_view type, std::uint32_t length, bool isFirst) {
+    constexpr std::uint32_t headerLength = 13;
+    const bool isHeader = type == "IHDR" && length == headerLength;
+    const bool isCritical = type.front() >= 'A' && type.front() <= 'Z';
+    return isFirst == isHeader && (!isCritical || staysInPng(type));
+}
+
 Kept plainPng(Bytes bytes) {
     constexpr std::size_t around = 12; // length, type and check sum
-    constexpr std::uint32_t headerLength = 13;
     std::size_t at = pngSignature.size();
     std::vector<std::byte> kept(
         bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(pngSignature.size()));
@@ -179,10 +186,7 @@ Kept plainPng(Bytes bytes) {
             return std::nullopt;
         }
         const std::string type = pngTypeAt(bytes, at);
-        const bool isFirst = at == pngSignature.size();
-        const bool isHeader = type == "IHDR" && length == headerLength;
-        const bool isCritical = type.front() >= 'A' && type.front() <= 'Z';
-        if (isFirst != isHeader || (isCritical && !staysInPng(type))) {
+        if (!mayStand(type, length, at == pngSignature.size())) {
             return std::nullopt;
         }
         hasData = hasData || type == "IDAT";

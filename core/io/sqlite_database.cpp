@@ -353,9 +353,9 @@ Result<void> Transaction::commit() {
     return database.hasMoved() ? fail(movedError(database.fileName())) : Result<void>{};
 }
 
-StopsStatements::StopsStatements(Database& database, const Progress& progress)
+StopsStatements::StopsStatements(Database& database, Progress progress)
     : database_(database.handle())
-    , progress_(progress) {
+    , progress_(std::move(progress)) {
     constexpr int steps = 1000; // of its machine: far less than a millisecond
     sqlite3_progress_handler(
         database_,

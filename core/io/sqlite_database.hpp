@@ -149,7 +149,7 @@ private:
 /// rolled back.
 class StopsStatements {
 public:
-    StopsStatements(Database& database, const Progress& progress);
+    StopsStatements(Database& database, Progress progress);
     ~StopsStatements();
     StopsStatements(const StopsStatements&) = delete;
     StopsStatements& operator=(const StopsStatements&) = delete;
