@@ -28,7 +28,7 @@ constexpr std::array<std::string_view, 66> proseWords{
     "miles",  "stone",  "pounds", "ounces", "lbs",     "ozs",     "mph",   "march",   "april",
     "june",   "july",   "august"};
 
-LineOffer offer(std::string line) {
+LineOffer offer(const std::string& line) {
     return {.words = line + "?", .replacement = line, .answer = {}};
 }
 

@@ -59,10 +59,29 @@ float slopeBetween(float before, float here, float after, double cell) {
                        : 0.0F;
 }
 
+/// A row of a grid and those beside it, as far as there are any.
+struct RowsAround {
+    RowsAround(const Raster<float>& grid, int row)
+        : here(&grid.values[grid.index(row, 0)])
+        , north(row > 0 ? here - grid.frame.columns : nullptr)
+        , south(row + 1 < grid.frame.rows ? here + grid.frame.columns : nullptr)
+        , columns(grid.frame.columns) {}
+
+    [[nodiscard]] float westOf(int c) const { return c > 0 ? here[c - 1] : nothing; }
+    [[nodiscard]] float eastOf(int c) const { return c + 1 < columns ? here[c + 1] : nothing; }
+    [[nodiscard]] float northOf(int c) const { return north != nullptr ? north[c] : nothing; }
+    [[nodiscard]] float southOf(int c) const { return south != nullptr ? south[c] : nothing; }
+
+    const float* here;
+    const float* north;
+    const float* south;
+    int columns;
+};
+
 /// Every colour that can occur, so that no pixel costs a root.
 std::vector<QRgb> makeColourTable(PaletteKind palette, bool shaded) {
     std::vector<QRgb> table;
-    table.reserve(static_cast<std::size_t>(rampSteps * (2 * shadeSteps + 1)));
+    table.reserve(static_cast<std::size_t>(rampSteps) * (2 * shadeSteps + 1));
     const double step = shaded ? mostShade / shadeSteps : 0.0;
     for (int i = 0; i < rampSteps; ++i) {
         for (int s = -shadeSteps; s <= shadeSteps; ++s) {
@@ -132,22 +151,17 @@ void DepthColours::setNodes(const Raster<float>& depth, PlaneBearing up, float s
     const GridFrame& frame = depth.frame;
     nodes_ = Raster<Node>(frame, {.ramp = nothing});
     inRows(frame.rows, [&](int r) {
-        const float* here = &depth.values[depth.index(r, 0)];
-        const float* north = r > 0 ? here - frame.columns : nullptr;
-        const float* south = r + 1 < frame.rows ? here + frame.columns : nullptr;
+        const RowsAround rows(depth, r);
         Node* node = &nodes_.values[nodes_.index(r, 0)];
         for (int c = 0; c < frame.columns; ++c) {
-            const float metres = here[c];
+            const float metres = rows.here[c];
             if (!std::isfinite(metres)) {
                 continue;
             }
-            const float west = c > 0 ? here[c - 1] : nothing;
-            const float east = c + 1 < frame.columns ? here[c + 1] : nothing;
-            const float above = north != nullptr ? north[c] : nothing;
-            const float below = south != nullptr ? south[c] : nothing;
+            const float east = slopeBetween(rows.westOf(c), metres, rows.eastOf(c), frame.cell);
+            const float north = slopeBetween(rows.southOf(c), metres, rows.northOf(c), frame.cell);
             // Depth that grows towards the light is a slope that faces it.
-            const float facing = lightEast * slopeBetween(west, metres, east, frame.cell) +
-                                 lightNorth * slopeBetween(below, metres, above, frame.cell);
+            const float facing = lightEast * east + lightNorth * north;
             // The middle step is neither lit nor dark; rounded by cutting off.
             node[c] = {
                 .ramp = metres * scale + start,
@@ -275,8 +289,10 @@ void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QP
             continue;
         }
         // Both are at least -1; the corners have a row and a column before the first cell's.
-        const auto r = static_cast<std::size_t>(row.whole() + 1);
-        const auto c = static_cast<std::size_t>(column.whole() + 1);
+        const int beforeRow = row.whole() + 1;
+        const int beforeColumn = column.whole() + 1;
+        const auto r = static_cast<std::size_t>(beforeRow);
+        const auto c = static_cast<std::size_t>(beforeColumn);
         const Corners corners = state_[r * (width + 1) + c];
         QRgb colour = 0;
         if (corners == Corners::All) {

@@ -83,7 +83,7 @@ private:
 };
 
 /// The colour at a depth [m] without shade; a bed that stands dry has the palette's own.
-[[nodiscard]] QColor depthColourOf(const MapDrawing& map, PaletteKind palette, double depth);
+[[nodiscard]] QColor depthColourOf(const MapDrawing& map, PaletteKind kind, double depth);
 
 /// The depth at which the colours begin [m]: the shallowest, but not above the water.
 [[nodiscard]] double firstColouredDepth(const MapDrawing& map);

@@ -7,6 +7,7 @@
 #include <QLineF>
 #include <QPainter>
 #include <QVector>
+#include <QtMath>
 
 #include <cmath>
 
@@ -88,9 +89,12 @@ void layHatch(QPainter& painter, const QRectF& area, QPointF origin, const Hatch
     const QSizeF size = hatch.picture.size();
     const QPointF first(
         before(area.left(), std::round(origin.x())), before(area.top(), std::round(origin.y())));
-    for (double y = first.y(); y < area.bottom(); y += size.height()) {
-        for (double x = first.x(); x < area.right(); x += size.width()) {
-            painter.drawImage(QPointF(x, y), hatch.picture);
+    const int rows = qCeil((area.bottom() - first.y()) / size.height());
+    const int columns = qCeil((area.right() - first.x()) / size.width());
+    for (int row = 0; row < rows; ++row) {
+        for (int column = 0; column < columns; ++column) {
+            painter.drawImage(
+                first + QPointF(column * size.width(), row * size.height()), hatch.picture);
         }
     }
 }

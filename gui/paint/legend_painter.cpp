@@ -66,6 +66,23 @@ void paintContourSign(QPainter& painter, const ChartStyle& style, const QRectF& 
         QPointF(area.left(), y + 3.0 * style.size), QPointF(area.right(), y + 3.0 * style.size));
 }
 
+ReadingSymbol readingOf(const LegendRow& row) {
+    switch (row.symbol) {
+    case LegendSymbol::HardDrop:
+        return {.drop = DropSymbol::Hard};
+    case LegendSymbol::SoftDrop:
+        return {.drop = DropSymbol::Soft};
+    case LegendSymbol::Pull:
+        return {.pull = row.pull};
+    case LegendSymbol::Doubtful:
+        return {.depth = true, .doubtful = true};
+    case LegendSymbol::Outcome:
+        return {.outcome = true};
+    default:
+        return {.depth = true};
+    }
+}
+
 void paintSign(
     QPainter& painter, const ChartStyle& style, const LegendRow& row, const QRectF& area) {
     const SymbolPainter signs(painter, style.palette, style.size);
@@ -92,29 +109,19 @@ void paintSign(
         signs.cast({area.left(), middle.y()}, {area.right(), middle.y()}, false);
         break;
     case LegendSymbol::DepthReading:
-        signs.reading(middle, {.depth = true});
-        break;
     case LegendSymbol::HardDrop:
-        signs.reading(middle, {.drop = DropSymbol::Hard});
-        break;
     case LegendSymbol::SoftDrop:
-        signs.reading(middle, {.drop = DropSymbol::Soft});
+    case LegendSymbol::Pull:
+    case LegendSymbol::Doubtful:
+    case LegendSymbol::Outcome:
+        signs.reading(middle, readingOf(row));
         break;
     case LegendSymbol::Stretch:
         signs.stretch(
             {area.left(), middle.y()}, {area.right(), middle.y()}, std::nullopt, std::nullopt);
         break;
-    case LegendSymbol::Pull:
-        signs.reading(middle, {.pull = row.pull});
-        break;
     case LegendSymbol::Bottom:
         signs.bottom(middle, std::nullopt, std::nullopt);
-        break;
-    case LegendSymbol::Doubtful:
-        signs.reading(middle, {.depth = true, .doubtful = true});
-        break;
-    case LegendSymbol::Outcome:
-        signs.reading(middle, {.outcome = true});
         break;
     case LegendSymbol::SwimDot:
         signs.swim(middle, true);

@@ -19,6 +19,7 @@
 #include <cmath>
 #include <map>
 #include <string>
+#include <utility>
 
 namespace bedlore {
 
@@ -101,12 +102,11 @@ void paintPixels(
 
 } // namespace
 
-PlacedChart::PlacedChart(
-    const ChartPainter& painter, const ChartView& view, ChartPainter::Detail detail)
+PlacedChart::PlacedChart(const ChartPainter& painter, ChartView view, ChartPainter::Detail detail)
     : chart_(painter)
     , map_(painter.map())
     , style_(styleFor(painter.style(), detail))
-    , view_(view)
+    , view_(std::move(view))
     , detail_(detail)
     , fonts_(fontsFor(style_))
     , furniture_(map_, style_, view_, fonts_) {}

@@ -23,7 +23,7 @@ namespace bedlore {
 class PlacedChart {
 public:
     /// `painter` must outlive it.
-    PlacedChart(const ChartPainter& painter, const ChartView& view, ChartPainter::Detail detail);
+    PlacedChart(const ChartPainter& painter, ChartView view, ChartPainter::Detail detail);
     PlacedChart(const PlacedChart&) = delete;
     PlacedChart& operator=(const PlacedChart&) = delete;
 

@@ -70,7 +70,9 @@ AimsPanel::AimsPanel(QWidget* parent)
 }
 
 void AimsPanel::show(
-    std::shared_ptr<const BedMap> map, std::vector<AimLine> aims, const DisplayUnits& units) {
+    const std::shared_ptr<const BedMap>& map,
+    const std::vector<AimLine>& aims,
+    const DisplayUnits& units) {
     const QModelIndex now = tree_->currentIndex().siblingAtColumn(0);
     const auto reading = model_->readingAt(now);
     const auto aim = model_->aimAt(now);
@@ -80,7 +82,7 @@ void AimsPanel::show(
     fitGuessed();
     tree_->setAccessibleDescription(guessed_->text());
     following_ = true;
-    model_->show(std::move(map), std::move(aims), units);
+    model_->show(map, aims, units);
     for (int i = 0; i < model_->rowCount(); ++i) {
         tree_->setFirstColumnSpanned(i, {}, true);
     }

@@ -29,8 +29,10 @@ public:
     explicit AimsPanel(QWidget* parent = nullptr);
 
     /// The row that was chosen stays chosen where it is still there.
-    void
-    show(std::shared_ptr<const BedMap> map, std::vector<AimLine> aims, const DisplayUnits& units);
+    void show(
+        const std::shared_ptr<const BedMap>& map,
+        const std::vector<AimLine>& aims,
+        const DisplayUnits& units);
     /// Follows what is chosen elsewhere, and tells nobody.
     void setChosen(std::optional<std::size_t> aim, std::optional<Id<Reading>> reading);
 

@@ -15,6 +15,7 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 namespace bedlore {
@@ -153,12 +154,12 @@ void TourPanel::fitWords() {
 }
 
 int TourPanel::heightOf(const TourPage& page, int width) const {
-    const std::pair<const QLabel*, QString> parts[] = {
-        {title_, titleOf(page)},
-        {praise_, page.praise},
-        {text_, page.text},
-        {remark_, page.remark},
-        {caution_, page.caution}};
+    const std::array<std::pair<const QLabel*, QString>, 5> parts{
+        {{title_, titleOf(page)},
+         {praise_, page.praise},
+         {text_, page.text},
+         {remark_, page.remark},
+         {caution_, page.caution}}};
     int height = 0;
     for (const auto& [label, words] : parts) {
         if (!words.isEmpty()) {

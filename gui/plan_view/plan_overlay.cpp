@@ -71,7 +71,7 @@ public:
         std::vector<AimLine> lines,
         const ChartView& view,
         const QFont& font,
-        const std::vector<QRectF>& taken)
+        std::vector<QRectF> taken)
         : picture_(picture)
         , lines_(std::move(lines))
         , toView_(view.toView)
@@ -79,7 +79,7 @@ public:
         , metrics_(font)
         , inner_(view.window.adjusted(6.0, 6.0, -6.0, -6.0))
         , aboveFoot_(inner_.adjusted(0.0, 0.0, 0.0, 6.0 - footLines * metrics_.height()))
-        , taken_(taken) {}
+        , taken_(std::move(taken)) {}
 
     [[nodiscard]] double widthOf(const QString& text) const {
         return metrics_.horizontalAdvance(text);
