@@ -78,7 +78,7 @@ void Desk::settle(const Whereabouts& wanted) {
 /// The picture of the bed. Where no depth is on it yet, it says what waits for a word on its page,
 /// if anything does; without a single reading there is only the paper with those words.
 std::shared_ptr<const BedPicture> Desk::pictureToShow() {
-    const auto picture = builder_.picture();
+    auto picture = builder_.picture();
     const bool isOurs = picture != nullptr && where_.water == picture->bed->request.water;
     const bool isEmpty = isOurs && picture->bed->reduction.soundings.empty();
     const std::string waiting =

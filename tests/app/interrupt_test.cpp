@@ -93,23 +93,29 @@ TEST_F(Interrupted, AnExportLeavesNoHalfFolderOfTheWholeBook) {
     EXPECT_EQ(left(), std::vector<std::string>());
 }
 
-TEST_F(Interrupted, DepthStopsWhileItReadsAndWhileItPrints) {
+constexpr int asked = 300'000;
+
+std::string manyPoints() {
     std::string points = "east_m,north_m\n";
-    constexpr int asked = 300'000;
     for (int i = 0; i < asked; ++i) {
         points += std::to_string(i % 100) + "," + std::to_string(i % 90) + "\n";
     }
-    const std::string file = out.write("points.csv", points);
-    const std::vector<std::string> arguments{"depth", book, "--points", file};
-    {
-        Running running(BEDLORE_PROGRAM, arguments);
-        ASSERT_TRUE(running.hasOpened(file)) << running.finish().err;
-        running.signal(SIGINT);
-        const Ran ran = running.finish();
-        EXPECT_EQ(ran.status, 130) << ran.err;
-        EXPECT_EQ(ran.out, "");
-    }
-    Running running(BEDLORE_PROGRAM, arguments);
+    return points;
+}
+
+TEST_F(Interrupted, DepthStopsWhileItReads) {
+    const std::string file = out.write("points.csv", manyPoints());
+    Running running(BEDLORE_PROGRAM, {"depth", book, "--points", file});
+    ASSERT_TRUE(running.hasOpened(file)) << running.finish().err;
+    running.signal(SIGINT);
+    const Ran ran = running.finish();
+    EXPECT_EQ(ran.status, 130) << ran.err;
+    EXPECT_EQ(ran.out, "");
+}
+
+TEST_F(Interrupted, DepthStopsWhileItPrints) {
+    const std::string file = out.write("points.csv", manyPoints());
+    Running running(BEDLORE_PROGRAM, {"depth", book, "--points", file});
     ASSERT_TRUE(running.hasPrinted()) << running.finish().err;
     running.signal(SIGINT);
     const Ran ran = running.finish();
