@@ -3,6 +3,7 @@
 
 #include "core/book/book.hpp"
 
+#include <ostream>
 #include <set>
 #include <sstream>
 #include <string>
@@ -12,28 +13,33 @@
 
 namespace bedlore::testing {
 
+/// A visit with its aims, casts and readings, in the order of fishing.
+inline void tellVisit(std::ostream& out, const Book& book, const Visit& visit) {
+    out << book.get(visit.swim).name << ' ' << static_cast<int>(visit.date.year()) << '-'
+        << static_cast<unsigned>(visit.date.month()) << '-'
+        << static_cast<unsigned>(visit.date.day()) << ' '
+        << (visit.sticks ? visit.sticks->text : "") << ' ' << (visit.level ? visit.level->text : "")
+        << '\n';
+    for (const Aim* aim : aimsOf(book, visit.id)) {
+        out << "  aim " << aim->label << ' ' << aim->basis.index() << ' ' << aim->text << '\n';
+    }
+    for (const Cast* cast : castsOf(book, visit.id)) {
+        out << "  cast " << cast->order << ' ' << (cast->aim ? book.get(*cast->aim).label : "-")
+            << ' ' << (cast->reel ? book.get(*cast->reel).name : "-") << '\n';
+        for (const Reading* reading : readingsOf(book, cast->id)) {
+            out << "    " << reading->order << ' ' << reading->from.text << ' '
+                << (reading->depth ? reading->depth->value.text : "") << ' ' << reading->note
+                << '\n';
+        }
+    }
+}
+
 /// Visits, aims, casts, readings and spots with what makes them out, in the order of fishing, and
 /// how many there are of each record.
 inline std::string told(const Book& book, Id<Water> water) {
     std::ostringstream out;
     for (const Visit* visit : visitsOf(book, water)) {
-        out << book.get(visit->swim).name << ' ' << static_cast<int>(visit->date.year()) << '-'
-            << static_cast<unsigned>(visit->date.month()) << '-'
-            << static_cast<unsigned>(visit->date.day()) << ' '
-            << (visit->sticks ? visit->sticks->text : "") << ' '
-            << (visit->level ? visit->level->text : "") << '\n';
-        for (const Aim* aim : aimsOf(book, visit->id)) {
-            out << "  aim " << aim->label << ' ' << aim->basis.index() << ' ' << aim->text << '\n';
-        }
-        for (const Cast* cast : castsOf(book, visit->id)) {
-            out << "  cast " << cast->order << ' ' << (cast->aim ? book.get(*cast->aim).label : "-")
-                << ' ' << (cast->reel ? book.get(*cast->reel).name : "-") << '\n';
-            for (const Reading* reading : readingsOf(book, cast->id)) {
-                out << "    " << reading->order << ' ' << reading->from.text << ' '
-                    << (reading->depth ? reading->depth->value.text : "") << ' ' << reading->note
-                    << '\n';
-            }
-        }
+        tellVisit(out, book, *visit);
     }
     std::set<std::string> spots;
     for (const Spot& spot : book.all<Spot>()) {
