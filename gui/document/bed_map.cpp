@@ -87,9 +87,12 @@ Length BedMap::wrap() const {
 
 std::optional<BedLevel> BedMap::levelAt(Point place) const {
     const GridFrame& frame = grid.frame();
-    const int column = static_cast<int>(std::floor((place.east - frame.west) / frame.cell));
-    const int row = static_cast<int>(std::floor((frame.north - place.north) / frame.cell));
-    const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
+    // Compared before they are made whole: a place may be anywhere, and a grid may have no cells.
+    const double across = std::floor((place.east - frame.west) / frame.cell);
+    const double down = std::floor((frame.north - place.north) / frame.cell);
+    const bool inside = down >= 0.0 && across >= 0.0 && down < frame.rows && across < frame.columns;
+    const int row = inside ? static_cast<int>(down) : 0;
+    const int column = inside ? static_cast<int>(across) : 0;
     if (!inside || grid.known.at(row, column) == 0) {
         return std::nullopt;
     }

@@ -47,6 +47,17 @@ TEST(BedMap, OfAWaterWithoutReadingsIsEmptyAndNoFault) {
     EXPECT_FALSE(std::filesystem::exists(folder / "bed.tif"));
 }
 
+TEST(BedMap, HasNoLevelWhereItHasNoCellsOrFarBeyondThem) {
+    EXPECT_FALSE(BedMap{}.levelAt({3.0, 4.0}).has_value());
+    const TypedBook typed({"A 28 9"});
+    const auto map = makeBedMap(typed.document->book(), typed.request()).value();
+    ASSERT_GT(map->grid.frame().size(), 0U);
+    for (const double far : {1e9, -1e9, 1e300, -1e300}) {
+        EXPECT_FALSE(map->levelAt({far, 0.0}).has_value()) << far;
+        EXPECT_FALSE(map->levelAt({0.0, far}).has_value()) << far;
+    }
+}
+
 TEST(BedMap, StopsWhenAskedTo) {
     const TypedBook typed({"A 28 9"});
     std::stop_source stop;
