@@ -2,10 +2,12 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <exception>
 #include <string>
 #include <utility>
 #include <vector>
@@ -24,7 +26,7 @@ inline double since(Clock::time_point start) {
 inline void must(bool done, const char* what) {
     if (!done) {
         std::fprintf(stderr, "%s failed\n", what);
-        std::exit(1);
+        std::exit(1); // NOLINT(concurrency-mt-unsafe): nothing of it is wanted any more
     }
 }
 
@@ -47,12 +49,25 @@ inline std::vector<std::string> pageOf(int readings) {
         const double wraps = 33.0 - 1.5 * (i % 10);
         const double out = 12.0 * wraps * 0.3048;
         const double depth = 11.0 - 4.0 * std::exp(-std::pow((out - 90.0) / 9.0, 2.0));
-        char text[64];
-        std::snprintf(text, sizeof text, "%.2f %.1f", wraps, std::round(2.0 * depth) / 2.0);
+        std::array<char, 64> text{};
+        std::snprintf(text.data(), text.size(), "%.2f %.1f", wraps, std::round(2.0 * depth) / 2.0);
         lines.push_back(
-            i % 10 == 0 ? "X" + std::to_string(i / 10) + " " + text : std::string(text));
+            i % 10 == 0 ? "X" + std::to_string(i / 10) + " " + text.data()
+                        : std::string(text.data()));
     }
     return lines;
+}
+
+/// What a bench does, for its main: nothing escapes from it.
+template <class Work>
+int reported(const Work& work) noexcept {
+    try {
+        work();
+        return 0;
+    } catch (const std::exception& problem) {
+        std::fputs(problem.what(), stderr);
+        return 1;
+    }
 }
 
 inline void say(const char* what, std::vector<double> times) {

@@ -15,6 +15,7 @@
 #include <QPainter>
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
@@ -118,7 +119,7 @@ public:
             settle();
             keep(before);
         }
-        const char* names[] = {
+        constexpr std::array<const char*, 5> names{
             "  keeping it", "  notes to places", "  notes and bed", "  drawing", "  painting"};
         for (std::size_t i = 0; i < 5; ++i) {
             say(names[i], steps[i]);
@@ -145,7 +146,7 @@ private:
     std::optional<double> painted_;
 };
 
-int run(int readings) {
+void run(int readings) {
     Desk desk(readings);
     std::printf("%zu depths, %zu cells\n", desk.soundings(), desk.cells());
     std::vector<double> entered;
@@ -155,7 +156,7 @@ int run(int readings) {
     const std::size_t middle = before.size() - static_cast<std::size_t>(readings) / 2;
     for (int i = 0; i < 30; ++i) {
         std::vector<std::string> lines = before;
-        lines.push_back("18 10.5");
+        lines.emplace_back("18 10.5");
         entered.push_back(desk.keep(lines));
         lines.back() = "18 9";
         changed.push_back(desk.keep(lines));
@@ -186,7 +187,6 @@ int run(int readings) {
     }));
     say("a frame of turning",
         desk.move([&](PlanView& plan, int) { press(plan, Qt::Key_BracketLeft); }));
-    return 0;
 }
 
 } // namespace
@@ -194,5 +194,5 @@ int run(int readings) {
 int main(int argc, char** argv) {
     qputenv("QT_QPA_PLATFORM", "offscreen");
     const QApplication app(argc, argv);
-    return run(argc > 1 ? std::atoi(argv[1]) : 250);
+    return reported([&] { run(argc > 1 ? std::atoi(argv[1]) : 250); });
 }

@@ -139,6 +139,5 @@ private:
 int main(int argc, char** argv) {
     qputenv("QT_QPA_PLATFORM", "offscreen");
     const QApplication app(argc, argv);
-    Window(argc > 1 ? std::atoi(argv[1]) : 250).run();
-    return 0;
+    return reported([&] { Window(argc > 1 ? std::atoi(argv[1]) : 250).run(); });
 }
