@@ -1,15 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/line_edits.hpp"
 #include "gui/panels/page_editor.hpp"
-#include "gui/panels/page_layout.hpp"
 #include "gui/panels/page_margin.hpp"
-#include "gui/panels/page_notes.hpp"
 
 #include <QKeyEvent>
 #include <QMimeData>
 #include <QTextBlock>
-
-#include <optional>
 
 // What keys, mouse and clipboard do to the page.
 

@@ -67,8 +67,8 @@ public:
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }
     /// The path of `name` in it, as an argument.
     [[nodiscard]] std::string operator/(std::string_view name) const;
-    /// Writes a file and gives its path, which not everybody needs.
-    // NOLINTNEXTLINE(modernize-use-nodiscard)
+    /// Writes a file and gives its path.
+    // NOLINTNEXTLINE(modernize-use-nodiscard): often only the file is wanted
     std::string write(std::string_view name, std::string_view text) const;
 
 private:
