@@ -3,6 +3,7 @@
 
 #include "core/base/overloaded.hpp"
 #include "core/reduction/line_out.hpp"
+#include "core/reduction/range_over_bed.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -117,16 +118,10 @@ Point placeOn(Point tip, PlaneBearing direction, Length range) {
 }
 
 Length rangeFor(const BedMap& map, const AimLine& aim, Length line) {
-    Length range = line;
-    // The drop changes slowly along the bed: a few rounds settle it to a centimetre.
-    for (int round = 0; round < 4; ++round) {
+    return rangeOverBed(line, [&](Length range) {
         const auto level = map.levelAt(placeOn(aim.tip, aim.direction, range));
-        const Length depth = level ? depthAt(*level, map.level).belowSurface : Length{};
-        const double drop = (aim.tipHeight + depth).si();
-        const double square = line.si() * line.si() - drop * drop;
-        range = square > 0.0 ? std::sqrt(square) * metre : Length{};
-    }
-    return range;
+        return aim.tipHeight + (level ? depthAt(*level, map.level).belowSurface : Length{});
+    });
 }
 
 Length wrapFor(const BedMap& map, const std::vector<AimLine>& aims) {

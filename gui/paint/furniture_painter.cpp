@@ -2,6 +2,7 @@
 #include "gui/paint/furniture_painter.hpp"
 
 #include "core/chart/scale_bar.hpp"
+#include "core/reduction/range_over_bed.hpp"
 #include "core/units/format.hpp"
 #include "gui/paint/chart_geometry.hpp"
 #include "gui/paint/contour_painter.hpp"
@@ -158,15 +159,11 @@ double farthestCorner(const QRectF& window, QPointF from) {
 /// it is known.
 Length groundOf(const MapDrawing& map, Point tip, Length line) {
     const double up = map.up.clockwise() / radian;
-    double range = line / metre;
-    // The drop changes slowly along the bed: a few rounds settle it to a centimetre.
-    for (int round = 0; round < 4; ++round) {
+    return rangeOverBed(line, [&](Length out) {
+        const double range = out / metre;
         const Point place{tip.east + range * std::sin(up), tip.north + range * std::cos(up)};
-        const double drop =
-            map.wraps->tipHeight / metre + std::max(depthUnder(map, place).value_or(0.0), 0.0);
-        range = std::sqrt(std::max((line / metre) * (line / metre) - drop * drop, 0.0));
-    }
-    return range * metre;
+        return map.wraps->tipHeight + std::max(depthUnder(map, place).value_or(0.0), 0.0) * metre;
+    });
 }
 
 } // namespace
