@@ -31,6 +31,15 @@ Page putNewPage(
     return page;
 }
 
+/// Puts `read` first among those of `lately`, the oldest of which it takes the place of.
+template <class Reads>
+void remember(Reads& lately, std::shared_ptr<const PageAsRead> read) {
+    const auto last = std::prev(lately.end());
+    const auto place = std::find(lately.begin(), last, read);
+    std::rotate(lately.begin(), place, std::next(place));
+    lately.front() = std::move(read);
+}
+
 } // namespace
 
 void PageSession::begin(std::optional<Id<Water>> water) {
@@ -57,16 +66,16 @@ std::optional<Id<Water>> PageSession::water() const {
 const PageSession::Kept& PageSession::kept() const {
     const auto book = document_.book();
     const auto current = page();
-    if (kept_.book.lock() != book || kept_.page != current) {
-        kept_ = {.book = book, .page = current, .records = {}, .lines = {}};
+    if (lines_.book.lock() != book || lines_.page != current) {
+        lines_ = {.book = book, .page = current, .records = {}, .lines = {}};
         if (current) {
-            kept_.records = linesOf(*book, *current);
+            lines_.records = linesOf(*book, *current);
         }
-        for (const PageLine* line : kept_.records) {
-            kept_.lines.push_back(line->text);
+        for (const PageLine* line : lines_.records) {
+            lines_.lines.push_back(line->text);
         }
     }
-    return kept_;
+    return lines_;
 }
 
 const PageMeaning& PageSession::meaningOf(const std::vector<std::string>& lines) const {
@@ -76,16 +85,15 @@ const PageMeaning& PageSession::meaningOf(const std::vector<std::string>& lines)
 
 std::shared_ptr<const PageAsRead>
 PageSession::readOnce(const std::vector<std::string>& lines, const PageContext& context) const {
-    const auto known = std::find_if(lately_.begin(), lately_.end(), [&](const auto& read) {
-        return isReadFrom(read.get(), lines, context);
-    });
-    if (known != lately_.end()) {
-        std::rotate(lately_.begin(), known, std::next(known));
-    } else {
-        std::rotate(lately_.begin(), std::prev(lately_.end()), lately_.end());
-        lately_.front() = std::make_shared<PageAsRead>(readAs(lines, context));
+    const auto isThis = [&](const auto& read) { return isReadFrom(read.get(), lines, context); };
+    if (const auto known = std::find_if(kept_.begin(), kept_.end(), isThis); known != kept_.end()) {
+        return *known;
     }
-    return lately_.front();
+    const auto known = std::find_if(typed_.begin(), typed_.end(), isThis);
+    remember(
+        typed_,
+        known != typed_.end() ? *known : std::make_shared<PageAsRead>(readAs(lines, context)));
+    return typed_.front();
 }
 
 bool PageSession::hasOpenLine() const {
@@ -162,6 +170,8 @@ PageSession::keepAfter(Edits edits, const std::vector<std::string>& lines, const
         page_ = pageBefore;
         return fail(done.error());
     }
+    remember(kept_, before);
+    remember(kept_, now);
     return {};
 }
 

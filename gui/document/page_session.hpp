@@ -87,10 +87,13 @@ private:
     [[nodiscard]] std::shared_ptr<const PageAsRead>
     readOnce(const std::vector<std::string>& lines, const PageContext& context) const;
 
-    /// The page as it was read lately, kept or not, the last first; null until then. What a line
-    /// means is asked several times, and undo comes back to what was.
-    mutable std::array<std::shared_ptr<const PageAsRead>, 4> lately_;
-    mutable Kept kept_;
+    /// The page as it was read lately, the last first; null until then. What a line means is asked
+    /// several times, and undo comes back to what was kept: a list of its own, since every letter
+    /// typed is one more reading.
+    using ReadLately = std::array<std::shared_ptr<const PageAsRead>, 4>;
+    mutable ReadLately typed_;
+    ReadLately kept_;
+    mutable Kept lines_;
 };
 
 } // namespace bedlore
