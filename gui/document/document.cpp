@@ -2,6 +2,7 @@
 #include "gui/document/document.hpp"
 
 #include "core/base/contract.hpp"
+#include "core/base/parallel.hpp"
 #include "core/book/difference.hpp"
 
 #include <algorithm>
@@ -117,7 +118,11 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
     if (!edits.empty()) { // else only ids are given away, and `changed` will not follow
         Q_EMIT writing(next, applied->change);
     }
-    if (Result<void> written = file_.write(edits, nextId); !written) {
+    Result<void> written;
+    inParallelBeside([this] { Q_EMIT beingWritten(); }, 1, usualThreads(), [&](std::size_t) {
+        written = file_.write(edits, nextId);
+    });
+    if (!written) {
         return refuse(written.error());
     }
     nextId_ = nextId;

@@ -113,6 +113,9 @@ Q_SIGNALS:
     /// that a disk takes. Nothing of it may be shown before `changed` says that it is kept; where
     /// it is not, `failed` follows instead.
     void writing(const std::shared_ptr<const bedlore::Book>& next, const bedlore::Change& change);
+    /// The disk is being waited for, on another thread: time to paint what is to be seen by now.
+    /// Neither the document nor what hangs on it may be changed meanwhile.
+    void beingWritten();
     void changed(const bedlore::Change& change);
     /// Nothing was moved; the sentence says why.
     void failed(const QString& sentence);

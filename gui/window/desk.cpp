@@ -115,6 +115,11 @@ void Desk::buildLayout() {
 
 void Desk::connectParts() {
     connect(document_.get(), &Document::changed, this, &Desk::followChange);
+    // The line just typed, and whatever else is to be repainted by now: not just when the map is
+    // there to be shown.
+    connect(document_.get(), &Document::beingWritten, this, [&editor = page_->editor()] {
+        editor.viewport()->repaint(editor.cursorRect());
+    });
     connect(document_.get(), &Document::failed, this, &Desk::warned);
     connect(document_.get(), &Document::caughtUp, this, &Desk::told);
     connect(&builder_, &BedBuilder::failed, this, &Desk::warned);

@@ -215,12 +215,6 @@ void Desk::followChange(const Change& change) {
     if (where_.visit && left_->currentWidget() == visit_) {
         visit_->show(lastBook_, *where_.visit);
     }
-    // What has changed beside the map is painted while others draw that, and not just when it is
-    // there to be shown. Whatever is repainted takes the rest along.
-    QMetaObject::invokeMethod(
-        &page_->editor(),
-        [&editor = page_->editor()] { editor.viewport()->repaint(editor.cursorRect()); },
-        Qt::QueuedConnection);
 }
 
 void Desk::followPage() {

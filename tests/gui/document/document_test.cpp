@@ -7,6 +7,9 @@
 #include <QSignalSpy>
 #include <gtest/gtest.h>
 
+#include <string>
+#include <vector>
+
 namespace bedlore {
 namespace {
 
@@ -104,6 +107,24 @@ TEST(Document, AnIdIsNotUsedAgainAlsoWhereNothingWasNew) {
     const auto stored = Document::open(folder / "pit.gpkg", BookAccess::ReadOnly);
     ASSERT_TRUE(stored.has_value());
     EXPECT_EQ((*stored)->freeIds().next(), 40);
+}
+
+TEST(Document, WhileTheDiskIsWaitedForTheBookIsStillWhatIsKept) {
+    const TempFolder folder;
+    const auto document = newBook(folder / "pit.gpkg");
+    const auto before = document->book();
+    std::vector<std::string> said;
+    const auto say = [&](const char* word) {
+        said.emplace_back(word);
+        said.back() += document->book() == before ? ": before" : ": after";
+    };
+    QObject::connect(document.get(), &Document::writing, [&] { say("writing"); });
+    QObject::connect(document.get(), &Document::beingWritten, [&] { say("being written"); });
+    QObject::connect(document.get(), &Document::changed, [&] { say("changed"); });
+    ASSERT_TRUE(document->apply("one", putWater(*document, "One")).has_value());
+    const std::vector<std::string> expected = {
+        "writing: before", "being written: before", "changed: after"};
+    EXPECT_EQ(said, expected);
 }
 
 TEST(Document, ANewActForgetsWhatWasUndone) {
