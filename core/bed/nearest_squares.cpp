@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "core/bed/nearest_squares.hpp"
 
-#include <algorithm>
 #include <limits>
+#include <tuple>
 
 namespace bedlore {
 
@@ -21,20 +21,21 @@ void NearestSquares::add(Place place) {
 
 void NearestSquares::remove(Place place, const std::vector<Place>& others) {
     constexpr float rounding = 1e-5F; // of a square, more than two ways of summing it differ by
+    Eigen::ArrayXf otherEast(static_cast<Eigen::Index>(others.size()));
+    Eigen::ArrayXf otherNorth(otherEast.size());
+    for (Eigen::Index i = 0; i < otherEast.size(); ++i) {
+        std::tie(otherEast[i], otherNorth[i]) = others[static_cast<std::size_t>(i)];
+    }
     for (Eigen::Index node = 0; node < square_.size(); ++node) {
-        const auto squareTo = [&](Place other) {
-            const float x = east_[node] - other.first;
-            const float y = north_[node] - other.second;
-            return x * x + y * y;
-        };
-        if (squareTo(place) > square_[node] * (1.0F + rounding) + rounding) {
+        const float east = east_[node] - place.first;
+        const float north = north_[node] - place.second;
+        if (east * east + north * north > square_[node] * (1.0F + rounding) + rounding) {
             continue;
         }
-        float nearest = nowhere;
-        for (const Place& other : others) {
-            nearest = std::min(nearest, squareTo(other));
-        }
-        square_[node] = nearest;
+        square_[node] = others.empty() ? nowhere
+                                       : ((otherEast - east_[node]).square() +
+                                          (otherNorth - north_[node]).square())
+                                             .minCoeff();
     }
 }
 
