@@ -6,12 +6,16 @@
 #include "gui/paint/grown_raster.hpp"
 #include "gui/paint/red_light.hpp"
 
+#include <Eigen/Core>
+
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 #include <functional>
 #include <limits>
 #include <map>
 #include <mutex>
+#include <type_traits>
 #include <utility>
 #include <vector>
 
@@ -152,7 +156,7 @@ void DepthColours::setNodes(const Raster<float>& depth, PlaneBearing up, float s
     nodes_ = Raster<Node>(frame, {.ramp = nothing});
     inRows(frame.rows, [&](int r) {
         const RowsAround rows(depth, r);
-        Node* node = &nodes_.values[nodes_.index(r, 0)];
+        Eigen::ArrayXf towards = Eigen::ArrayXf::Zero(frame.columns);
         for (int c = 0; c < frame.columns; ++c) {
             const float metres = rows.here[c];
             if (!std::isfinite(metres)) {
@@ -161,11 +165,15 @@ void DepthColours::setNodes(const Raster<float>& depth, PlaneBearing up, float s
             const float east = slopeBetween(rows.westOf(c), metres, rows.eastOf(c), frame.cell);
             const float north = slopeBetween(rows.southOf(c), metres, rows.northOf(c), frame.cell);
             // Depth that grows towards the light is a slope that faces it.
-            const float facing = lightEast * east + lightNorth * north;
-            // The middle step is neither lit nor dark; rounded by cutting off.
-            node[c] = {
-                .ramp = metres * scale + start,
-                .lit = std::tanh(facing) * shadeSteps + (shadeSteps + 0.5F)};
+            towards[c] = lightEast * east + lightNorth * north;
+        }
+        // The middle step is neither lit nor dark; rounded by cutting off.
+        const Eigen::ArrayXf lit = towards.tanh() * shadeSteps + (shadeSteps + 0.5F);
+        Node* node = &nodes_.values[nodes_.index(r, 0)];
+        for (int c = 0; c < frame.columns; ++c) {
+            if (std::isfinite(rows.here[c])) {
+                node[c] = {.ramp = rows.here[c] * scale + start, .lit = lit[c]};
+            }
         }
     });
 }
@@ -174,20 +182,24 @@ void DepthColours::setCorners() {
     const GridFrame& frame = nodes_.frame;
     const auto width = static_cast<std::size_t>(frame.columns) + 1;
     state_.assign(width * (static_cast<std::size_t>(frame.rows) + 1), Corners::None);
-    const auto known = [&](int row, int column) {
-        const bool inside = row >= 0 && column >= 0 && row < frame.rows && column < frame.columns;
-        return inside && std::isfinite(nodes_.at(row, column).ramp) ? 1 : 0;
-    };
-    inRows(frame.rows + 1, [&](int next) {
-        const int row = next - 1;
-        for (int column = -1; column < frame.columns; ++column) {
-            const int count = known(row, column) + known(row, column + 1) + known(row + 1, column) +
-                              known(row + 1, column + 1);
-            state_
-                [static_cast<std::size_t>(row + 1) * width + static_cast<std::size_t>(column + 1)] =
-                    count == 4  ? Corners::All
-                    : count > 0 ? Corners::Some
-                                : Corners::None;
+    inRows(frame.rows + 1, [&](int below) {
+        // Known ones above and below each corner of this row: none beyond the grid's four edges.
+        std::vector<int> known(width + 1, 0);
+        const auto count = [&](int row) {
+            if (row < 0 || row >= frame.rows) {
+                return;
+            }
+            const Node* node = &nodes_.values[nodes_.index(row, 0)];
+            for (std::size_t c = 0; c + 1 < width; ++c) {
+                known[c + 1] += std::isfinite(node[c].ramp) ? 1 : 0;
+            }
+        };
+        count(below - 1);
+        count(below);
+        Corners* state = &state_[static_cast<std::size_t>(below) * width];
+        for (std::size_t c = 0; c < width; ++c) {
+            const int all = known[c] + known[c + 1];
+            state[c] = all == 4 ? Corners::All : all > 0 ? Corners::Some : Corners::None;
         }
     });
 }
@@ -249,6 +261,20 @@ struct PixelRange {
     }
 };
 
+/// Between two cells and the two below them. All four numbers of a row are taken at once.
+template <class Node>
+Node between(const Node* above, const Node* below, float down, float right) {
+    static_assert(sizeof(Node) == 2 * sizeof(float) && std::is_trivially_copyable_v<Node>);
+    Eigen::Array4f upper;
+    Eigen::Array4f lower;
+    std::memcpy(upper.data(), above, 2 * sizeof(Node));
+    std::memcpy(lower.data(), below, 2 * sizeof(Node));
+    const Eigen::Array4f beside = upper + down * (lower - upper);
+    return {
+        .ramp = beside[0] + right * (beside[2] - beside[0]),
+        .lit = beside[1] + right * (beside[3] - beside[1])};
+}
+
 /// An opaque colour, or none, where something as opaque as `pixel` was to be coloured.
 QRgb asOpaqueAs(QRgb pixel, QRgb colour) {
     const int alpha = qAlpha(pixel);
@@ -276,11 +302,6 @@ void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QP
             .at = static_cast<std::int64_t>((from + range.begin * by) * Walk::unit),
             .step = static_cast<std::int64_t>(by * Walk::unit)};
     };
-    const auto between = [](const Node& from, const Node& to, float share) {
-        return Node{
-            .ramp = from.ramp + share * (to.ramp - from.ramp),
-            .lit = from.lit + share * (to.lit - from.lit)};
-    };
     const auto width = static_cast<std::size_t>(frame.columns);
     Walk column = walk(first.x(), step.x());
     Walk row = walk(first.y(), step.y());
@@ -297,12 +318,7 @@ void DepthColours::fillRow(QRgb* line, int count, const QPointF& first, const QP
         QRgb colour = 0;
         if (corners == Corners::All) {
             const Node* above = &nodes_.values[(r - 1) * width + (c - 1)];
-            const Node* below = above + width;
-            const float right = column.rest();
-            colour = colourOf(between(
-                between(above[0], above[1], right),
-                between(below[0], below[1], right),
-                row.rest()));
+            colour = colourOf(between(above, above + width, row.rest(), column.rest()));
         } else if (corners == Corners::Some) {
             colour = colourBesideNothing(
                 static_cast<float>(row.whole()) + row.rest(),
