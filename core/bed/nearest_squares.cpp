@@ -32,10 +32,9 @@ void NearestSquares::remove(Place place, const std::vector<Place>& others) {
         if (east * east + north * north > square_[node] * (1.0F + rounding) + rounding) {
             continue;
         }
-        square_[node] = others.empty() ? nowhere
-                                       : ((otherEast - east_[node]).square() +
-                                          (otherNorth - north_[node]).square())
-                                             .minCoeff();
+        const auto toEast = (otherEast - east_[node]).square();
+        const auto toNorth = (otherNorth - north_[node]).square();
+        square_[node] = others.empty() ? nowhere : (toEast + toNorth).minCoeff();
     }
 }
 

@@ -119,9 +119,11 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
         Q_EMIT writing(next, applied->change);
     }
     Result<void> written;
-    inParallelBeside([this] { Q_EMIT beingWritten(); }, 1, usualThreads(), [&](std::size_t) {
-        written = file_.write(edits, nextId);
-    });
+    inParallelBeside(
+        [this] { Q_EMIT beingWritten(); },
+        1,
+        usualThreads(),
+        [&](std::size_t) { written = file_.write(edits, nextId); });
     if (!written) {
         return refuse(written.error());
     }

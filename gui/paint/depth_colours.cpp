@@ -178,6 +178,18 @@ void DepthColours::setNodes(const Raster<float>& depth, PlaneBearing up, float s
     });
 }
 
+namespace {
+
+/// Adds one to `counts` for each known node of a row; the first and the last count are of none.
+template <class Node>
+void countKnown(const Node* row, std::vector<int>& counts) {
+    for (std::size_t c = 0; c + 2 < counts.size(); ++c) {
+        counts[c + 1] += std::isfinite(row[c].ramp) ? 1 : 0;
+    }
+}
+
+} // namespace
+
 void DepthColours::setCorners() {
     const GridFrame& frame = nodes_.frame;
     const auto width = static_cast<std::size_t>(frame.columns) + 1;
@@ -185,17 +197,11 @@ void DepthColours::setCorners() {
     inRows(frame.rows + 1, [&](int below) {
         // Known ones above and below each corner of this row: none beyond the grid's four edges.
         std::vector<int> known(width + 1, 0);
-        const auto count = [&](int row) {
-            if (row < 0 || row >= frame.rows) {
-                return;
+        for (const int row : {below - 1, below}) {
+            if (row >= 0 && row < frame.rows) {
+                countKnown(&nodes_.values[nodes_.index(row, 0)], known);
             }
-            const Node* node = &nodes_.values[nodes_.index(row, 0)];
-            for (std::size_t c = 0; c + 1 < width; ++c) {
-                known[c + 1] += std::isfinite(node[c].ramp) ? 1 : 0;
-            }
-        };
-        count(below - 1);
-        count(below);
+        }
         Corners* state = &state_[static_cast<std::size_t>(below) * width];
         for (std::size_t c = 0; c < width; ++c) {
             const int all = known[c] + known[c + 1];

@@ -3,11 +3,9 @@
 #include <QFontMetrics>
 #include <gtest/gtest.h>
 
-#include <cstdlib>
-
 int main(int argc, char** argv) {
     ::testing::InitGoogleTest(&argc, argv);
-    setenv("QT_QPA_PLATFORM", "offscreen", 1);
+    qputenv("QT_QPA_PLATFORM", "offscreen");
     QApplication application(argc, argv);
     // Fonts before the threads that help: these let go of theirs at the end, while what keeps them
     // is still there.
