@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/page_waiting.hpp"
 
+#include <algorithm>
+
 namespace bedlore {
 
 namespace {
@@ -43,6 +45,14 @@ std::vector<WaitingReadings> waitingByVisit(const PageMeaning& meaning, const Sa
 }
 
 } // namespace
+
+bool waitsToBeCompleted(std::string_view line) {
+    constexpr std::string_view blanks = " \t";
+    const std::size_t begin = std::min(line.find_first_not_of(blanks), line.size());
+    const std::size_t end = line.find_last_not_of(blanks) + 1; // 0 where there is none
+    const std::string_view bare = line.substr(begin, std::max(begin, end) - begin);
+    return bare == "swim" || bare == "date";
+}
 
 std::string missingHeaders(const PageSection& section) {
     if (section.swim.empty()) {

@@ -5,11 +5,15 @@
 
 #include <cstddef>
 #include <string>
+#include <string_view>
 #include <vector>
 
 // What of a page cannot go on the map yet, and what it waits for.
 
 namespace bedlore {
+
+/// Whether a header's word stands alone on its line: "swim" or "date", about to be completed.
+[[nodiscard]] bool waitsToBeCompleted(std::string_view line);
 
 /// What a part of a page lacks before its readings count: "a swim", "a date", "a swim and a date";
 /// empty where it lacks neither.

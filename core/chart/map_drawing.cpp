@@ -122,7 +122,7 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& 
     const Raster<float> depth = depthOf(grid, map.level);
     const auto outline = smoothOutlineOf(grid.known);
     const Raster<std::uint8_t> inside =
-        outline ? cellsInside(grid.frame(), outline->shape) : Raster<std::uint8_t>(grid.frame(), 0);
+        outline ? cellsInside(grid.frame(), *outline) : Raster<std::uint8_t>(grid.frame(), 0);
     map.depth = std::make_shared<const Raster<float>>(where(depth, inside));
     map.hatchUnknown = false;
     setRange(map);
@@ -130,7 +130,7 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& 
         return;
     }
     map.contours = clipped(
-        contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), outline->shape);
+        contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), *outline);
     map.notes.push_back(unreadWords(inside, grid.known));
 }
 

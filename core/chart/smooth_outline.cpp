@@ -258,7 +258,7 @@ std::vector<double> crossingsAt(double north, const Polygon& shape) {
 
 } // namespace
 
-std::optional<SmoothOutline> smoothOutlineOf(const Raster<std::uint8_t>& known) {
+std::optional<Polygon> smoothOutlineOf(const Raster<std::uint8_t>& known) {
     if (std::none_of(known.values.begin(), known.values.end(), [](auto k) { return k != 0; })) {
         return std::nullopt;
     }
@@ -275,7 +275,7 @@ std::optional<SmoothOutline> smoothOutlineOf(const Raster<std::uint8_t>& known) 
     if (rings.empty()) {
         return std::nullopt;
     }
-    return SmoothOutline{.shape = {std::move(rings.front()), {}}, .joinedOver = 2.0 * radius};
+    return Polygon{std::move(rings.front()), {}};
 }
 
 Raster<std::uint8_t> cellsInside(const GridFrame& frame, const Polygon& shape) {

@@ -13,16 +13,10 @@
 
 namespace bedlore {
 
-/// `joinedOver` is how wide a gap between known parts had to be bridged [m].
-struct SmoothOutline {
-    Polygon shape; ///< no holes
-    double joinedOver = 0.0;
-};
-
 /// Gaps and bays narrower than about 50 m are filled, spurs and corners narrower than about 25 m
-/// rounded off; gaps are bridged as far as it takes to get one outline. `known` holds 1 or 0. Empty
-/// where nothing is known.
-[[nodiscard]] std::optional<SmoothOutline> smoothOutlineOf(const Raster<std::uint8_t>& known);
+/// rounded off; gaps are bridged as far as it takes to get one outline, which has no holes. `known`
+/// holds 1 or 0. Empty where nothing is known.
+[[nodiscard]] std::optional<Polygon> smoothOutlineOf(const Raster<std::uint8_t>& known);
 
 /// 1 for each cell whose centre lies in `shape`, else 0.
 [[nodiscard]] Raster<std::uint8_t> cellsInside(const GridFrame& frame, const Polygon& shape);

@@ -41,8 +41,8 @@ std::string firstWords(const Book& book, Id<Page> page) {
     std::string header;
     for (const PageLine* line : linesOf(book, page)) {
         const std::string bare = line->text.substr(0, line->text.find_last_not_of(" \t") + 1);
-        if (bare.empty() || bare == "swim" || bare == "date") {
-            continue; // waits to be typed
+        if (bare.empty() || waitsToBeCompleted(bare)) {
+            continue;
         }
         if (line->kind != LineKind::Header) {
             return beginningOf(line->text);
@@ -56,8 +56,8 @@ std::string firstWords(const Book& book, Id<Page> page) {
 
 bool saysSomething(const PageLine& line) {
     return line.kind != LineKind::Header && line.kind != LineKind::Blank &&
-           line.text.find_first_not_of(" \t") != std::string::npos && line.text != "swim " &&
-           line.text != "date ";
+           line.text.find_first_not_of(" \t") != std::string::npos &&
+           !waitsToBeCompleted(line.text);
 }
 
 struct WaitingPage {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "gui/panels/page_editor.hpp"
 
+#include "core/book/page_waiting.hpp"
 #include "gui/panels/page_layout.hpp"
 #include "gui/panels/page_margin.hpp"
 #include "gui/panels/page_notes.hpp"
@@ -33,9 +34,8 @@ onlyDifferent(const std::vector<LineNote>& before, const std::vector<LineNote>& 
     return isOne ? std::optional(static_cast<int>(first.second - now.begin())) : std::nullopt;
 }
 
-bool isWaiting(const QString& text) {
-    const QString bare = text.trimmed();
-    return bare == QLatin1String("swim") || bare == QLatin1String("date");
+bool isWaiting(const QTextBlock& block) {
+    return waitsToBeCompleted(block.text().toStdString());
 }
 
 } // namespace
@@ -157,7 +157,7 @@ void PageEditor::setStart(const QStringList& lines) {
     settingLines_ = true;
     setPlainText(lines.join(u'\n'));
     QTextBlock block = document()->begin();
-    while (block.isValid() && !isWaiting(block.text())) {
+    while (block.isValid() && !isWaiting(block)) {
         block = block.next();
     }
     goToLine(block.isValid() ? block.blockNumber() : document()->blockCount() - 1);
@@ -338,7 +338,7 @@ bool PageEditor::moveOnFromMended() {
 bool PageEditor::moveToWaitingLine() {
     const QTextCursor cursor = textCursor();
     const QTextBlock next = cursor.block().next();
-    if (!cursor.atBlockEnd() || !next.isValid() || !isWaiting(next.text())) {
+    if (!cursor.atBlockEnd() || !next.isValid() || !isWaiting(next)) {
         return false;
     }
     goToLine(next.blockNumber());

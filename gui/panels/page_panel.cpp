@@ -32,11 +32,6 @@ QStringList toQt(const std::vector<std::string>& lines) {
     return all;
 }
 
-bool waitsToBeCompleted(const QString& line) {
-    const QString bare = line.trimmed();
-    return bare == QLatin1String("swim") || bare == QLatin1String("date");
-}
-
 LineNote noteFor(const LineMeaning& meaning) {
     const std::string& asked = meaning.unclear.empty() ? meaning.remark : meaning.unclear;
     LineNote note{
@@ -166,7 +161,7 @@ std::vector<std::string> PagePanel::typedLines() const {
 std::vector<std::string> PagePanel::typedLines(bool isNewPage) const {
     QStringList typed = linesThatCount();
     if (isNewPage) {
-        while (!typed.isEmpty() && waitsToBeCompleted(typed.back())) {
+        while (!typed.isEmpty() && waitsToBeCompleted(typed.back().toStdString())) {
             typed.pop_back();
         }
         // "swim the Point" alone, filled in by us, is not typed yet.
@@ -353,7 +348,7 @@ void PagePanel::refreshNotes() {
     notes.reserve(meaning_.lines.size());
     for (std::size_t i = 0; i < meaning_.lines.size(); ++i) {
         LineNote note = noteFor(meaning_.lines[i]);
-        if (waitsToBeCompleted(QString::fromStdString(lines[i]))) {
+        if (waitsToBeCompleted(lines[i])) {
             note = {.words = tr("waits to be typed"), .question = {}, .answers = {}};
         }
         const auto remark = remarks.find(i);

@@ -19,6 +19,15 @@ std::vector<std::string> waitingIn(const std::vector<std::string>& lines) {
     return waitingWords(meaning, saidByPage(meaning));
 }
 
+TEST(PageWaiting, HeadersWordAloneWaitsToBeCompleted) {
+    for (const char* line : {"swim", "date", "swim ", "  date\t"}) {
+        EXPECT_TRUE(waitsToBeCompleted(line)) << line;
+    }
+    for (const char* line : {"", "  ", "swim P14", "swims", "level", "date 2025-04-12"}) {
+        EXPECT_FALSE(waitsToBeCompleted(line)) << line;
+    }
+}
+
 TEST(PageWaiting, NothingWaitsUnderASwimAndADate) {
     EXPECT_THAT(
         waitingIn({"swim P14", "date 2025-04-12", "distances wraps", "depths ft", "A 28 9"}),
