@@ -129,8 +129,8 @@ void showInsideOneOutline(MapDrawing& map, const BedGrid& grid, const Progress& 
     if (!outline || map.shallowest > map.deepest) {
         return;
     }
-    map.contours = clipped(
-        contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), *outline);
+    map.contours =
+        clipped(contoursOf(where(depth, widened(inside)), levelsOf(map), {}, progress), *outline);
     map.notes.push_back(unreadWords(inside, grid.known));
 }
 
