@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "app/console.hpp"
 
+#include "core/io/import_text.hpp"
+
 #include <algorithm>
+#include <cstddef>
 #include <ostream>
+#include <string_view>
 #include <utility>
 
 namespace bedlore {
@@ -21,14 +25,32 @@ ExitStatus exitStatusOf(Fault fault) {
     return ExitStatus::MachineAtFault;
 }
 
+namespace {
+
+/// Names and notes may hold what a terminal would obey.
+std::string fitForTerminal(std::string_view text) {
+    std::string fit;
+    while (true) {
+        const std::size_t end = text.find('\n');
+        fit += shown(text.substr(0, end), std::string_view::npos);
+        if (end == std::string_view::npos) {
+            return fit;
+        }
+        fit += '\n';
+        text.remove_prefix(end + 1);
+    }
+}
+
+} // namespace
+
 void Console::result(const std::string& line) {
     clearProgress();
-    out_ << line << '\n';
+    out_ << fitForTerminal(line) << '\n';
 }
 
 void Console::note(const std::string& sentence) {
     clearProgress();
-    err_ << sentence << '\n';
+    err_ << fitForTerminal(sentence) << '\n';
 }
 
 ExitStatus Console::fault(const Error& error) {

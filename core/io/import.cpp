@@ -8,6 +8,7 @@
 #include "core/io/import_levels.hpp"
 #include "core/io/import_preview_rows.hpp"
 #include "core/io/import_session.hpp"
+#include "core/io/import_text.hpp"
 
 #include <algorithm>
 #include <chrono>
@@ -308,6 +309,11 @@ Result<ImportPlan> planImport(
         plan.counts = countNew(book, session.book());
         plan.assumed = std::move(session.assumed());
     }
+    // They repeat names and lines of files that may hold anything.
+    std::transform(
+        plan.notices.begin(), plan.notices.end(), plan.notices.begin(), [](const auto& notice) {
+            return shownSentence(notice);
+        });
     progress.at(1.0);
     return plan;
 }

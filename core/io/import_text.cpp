@@ -9,7 +9,7 @@ namespace bedlore {
 
 namespace {
 
-constexpr std::size_t shownCharacters = 60;
+constexpr std::size_t sentenceCharacters = 1000;
 
 unsigned char at(std::string_view text, std::size_t i) {
     return static_cast<unsigned char>(text[i]);
@@ -95,11 +95,11 @@ std::optional<std::string> otherEncoding(std::string_view firstBytes) {
     return std::nullopt;
 }
 
-std::string shown(std::string_view text) {
+std::string shown(std::string_view text, std::size_t most) {
     std::string result;
     std::size_t characters = 0;
     for (std::size_t i = 0; i < text.size(); ++characters) {
-        if (characters == shownCharacters) {
+        if (characters == most) {
             return result + "…";
         }
         const std::size_t count = characterBytes(text, i);
@@ -111,6 +111,10 @@ std::string shown(std::string_view text) {
         i += std::max<std::size_t>(count, 1);
     }
     return result;
+}
+
+std::string shownSentence(std::string_view text) {
+    return shown(text, sentenceCharacters);
 }
 
 std::string_view trimmed(std::string_view text) {

@@ -24,9 +24,11 @@ inline constexpr const char* wantedEncoding = "UTF-8 text: save the file again w
 /// The name of another encoding that the first bytes give away, or none.
 [[nodiscard]] std::optional<std::string> otherEncoding(std::string_view firstBytes);
 
-/// At most 60 characters of `text`, fit for a message: UTF-8 whatever came in, control characters
-/// replaced, "…" where something was cut off.
-[[nodiscard]] std::string shown(std::string_view text);
+/// At most `most` characters of `text`, fit for a message: UTF-8 whatever came in, control
+/// characters replaced, "…" where something was cut off.
+[[nodiscard]] std::string shown(std::string_view text, std::size_t most = 60);
+/// The same of a sentence that repeats what came in: as long as any of ours.
+[[nodiscard]] std::string shownSentence(std::string_view text);
 
 [[nodiscard]] std::string_view trimmed(std::string_view text);
 /// Of the letters a to z alone.

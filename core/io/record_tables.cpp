@@ -3,6 +3,7 @@
 
 #include "core/base/overloaded.hpp"
 #include "core/book/references.hpp"
+#include "core/io/import_text.hpp"
 #include "core/io/record_columns.hpp"
 #include "core/io/statement_columns.hpp"
 
@@ -101,8 +102,8 @@ std::string rowName(Id<Record> id) {
 
 Error damagedRow(const std::string& fileName, const std::string& where, const std::string& what) {
     return inputError(
-        "\"" + fileName + "\" holds a row that this program cannot use: " + where + ": " + what +
-        ". Use a copy from before, or mend that row.");
+        "\"" + fileName + "\" holds a row that this program cannot use: " + where + ": " +
+        shownSentence(what) + ". Use a copy from before, or mend that row.");
 }
 
 /// Of the row that `rows` is at.

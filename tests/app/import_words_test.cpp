@@ -49,6 +49,35 @@ TEST_F(ImportWords, ManyFixesAreTakenInWithoutFittingABedToThem) {
     EXPECT_EQ(Json::parse(info.out)["fixes"], 100'000) << info.err;
 }
 
+TEST_F(ImportWords, NothingThatATerminalWouldObeyIsPrinted) {
+    const std::string odd = folder.write(
+        "odd.txt", "swim \x1b[2JPier\ndate 2025-04-12\naim A = 0 true\nA 28\x05y 9 ft\n");
+    const Ran ran = bedlore({"import", book, odd});
+    EXPECT_THAT(ran.out + ran.err, Not(HasSubstr("\x1b")));
+    EXPECT_THAT(ran.err, Not(HasSubstr("\x05")));
+    EXPECT_THAT(ran.err, HasSubstr("odd.txt, line 4"));
+    const Ran info = bedlore({"info", book});
+    EXPECT_THAT(info.out + info.err, Not(HasSubstr("\x1b")));
+    const Ran missing = bedlore({"info", folder / "\x1b[31mno.gpkg"});
+    EXPECT_EQ(missing.status, 1);
+    EXPECT_THAT(missing.err, Not(HasSubstr("\x1b")));
+}
+
+TEST_F(ImportWords, ADayWithoutALevelIsNamedWhereOtherDaysHaveOne) {
+    const std::string first = page("first.txt", "A 100 9\n");
+    const Ran one = bedlore({"import", book, first});
+    EXPECT_EQ(one.status, 0) << one.err;
+    EXPECT_THAT(one.err, Not(HasSubstr("no level")));
+    const Ran two = bedlore(
+        {"import",
+         book,
+         folder.write(
+             "later.txt",
+             "swim A\ndate 2025-05-03\ndistances ft\ndepths ft\naim A = 0 true\nA 100 9\n")});
+    EXPECT_EQ(two.status, 0) << two.err;
+    EXPECT_THAT(two.err, HasSubstr("A: 3 May 2025 says no level"));
+}
+
 TEST_F(ImportWords, RefusedImportDoesNotSayThatSomethingWasMade) {
     const Ran ran = bedlore({"import", book, folder.write("bin.txt", std::string(64, '\0'))});
     EXPECT_EQ(ran.status, 1);

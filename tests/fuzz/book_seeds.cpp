@@ -25,6 +25,8 @@ std::vector<std::string> bookSeeds() {
         "sql UPDATE readings SET id = 9223372036854775807\n",
         "sql UPDATE visits SET date = '2025-02-30'\n",
         "sql UPDATE visits SET date = '-9999-01-01'\n",
+        "sql UPDATE visits SET date = '2025\xB1"
+        "04-12'\n",
         "sql UPDATE aims SET basis = replace(basis, '10,', '11,')\n",
         "sql UPDATE spots SET place = '['\n",
         "sql UPDATE waters SET shore = '[[[[[[[[]]]]]]]]', rules = char(0, 27, 1114111)\n",

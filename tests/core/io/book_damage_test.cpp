@@ -129,6 +129,8 @@ INSTANTIATE_TEST_SUITE_P(
         Tampering{"UPDATE readings SET id = -13", "table readings, row -13"},
         Tampering{"UPDATE visits SET date = '2025-02-30'", "table visits, row 9: date"},
         Tampering{"UPDATE visits SET date = '12 April'", "table visits, row 9: date"},
+        // What stands there is shown as text, whatever it is.
+        Tampering{"UPDATE visits SET date = CAST(x'32B131' AS TEXT)", "date: \"2\uFFFD1\" is not"},
         Tampering{"UPDATE aims SET basis = '{}' WHERE id = 11", "table aims, row 11: basis"},
         Tampering{
             "UPDATE aims SET basis = replace(basis, '10,', '99,') WHERE id = 11",

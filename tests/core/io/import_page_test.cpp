@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "core/book/page_edits.hpp"
+#include "core/io/import_text.hpp"
 #include "tests/core/io/import_bench.hpp"
 
 namespace bedlore::testing {
@@ -107,6 +108,14 @@ TEST_F(PageImport, SaysWhichLinesAreUnclearAndRefusesNothing) {
     EXPECT_THAT(
         plan.notices,
         Contains(::testing::AllOf(HasSubstr("april.txt, line 11"), HasSubstr("B 110 12"))));
+}
+
+TEST_F(PageImport, RepeatsNothingThatATerminalObeys) {
+    const ImportPlan plan = import({write("april.txt", "swim P14\nA 28\x05 9\nswim \x1b[2J\n")});
+    EXPECT_THAT(plan.notices, Contains(HasSubstr("\"28\uFFFD\" is not a distance")));
+    for (const std::string& notice : plan.notices) {
+        EXPECT_FALSE(hasControlCharacters(notice)) << notice;
+    }
 }
 
 TEST_F(PageImport, KeepsWhereAReadingStoodWhenThePageIsTypedOn) {

@@ -54,6 +54,13 @@ TEST(ImportText, ShowsOnlyWhatATerminalCannotObey) {
     EXPECT_EQ(shown("caf\xE9!"), "caf\uFFFD!");
     EXPECT_EQ(shown(std::string(60, 'x')), std::string(60, 'x'));
     EXPECT_EQ(shown(std::string(61, 'x')), std::string(60, 'x') + "…");
+    EXPECT_EQ(
+        shown(
+            "a\x05"
+            "bc",
+            2),
+        "a\uFFFD…");
+    EXPECT_EQ(shownSentence(std::string(999, 'x') + "\x05y"), std::string(999, 'x') + "\uFFFD…");
 }
 
 TEST(ImportText, CountsLinesByAnyEnd) {
