@@ -11,6 +11,8 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -28,6 +30,12 @@ struct InForce {
     std::string reel;
 };
 
+/// The name of a swim or a reel on a line that was taken for prose.
+struct Doubted {
+    HeaderLine::Key key = HeaderLine::Key::Swim;
+    std::string name;
+};
+
 class PageReader {
 public:
     PageReader(std::span<const std::string> lines, const PageContext& context)
@@ -37,8 +45,20 @@ public:
         inForce_.resize(lines.size());
     }
 
+    /// Swims and reels that a line of the page names and another, taken for prose, only mentions:
+    /// none where each line was read as it would be with the names known. After `readHeaders`.
+    [[nodiscard]] std::vector<Doubted> namesDoubted() const {
+        std::vector<Doubted> names;
+        std::copy_if(
+            doubted_.begin(), doubted_.end(), std::back_inserter(names), [&](const Doubted& one) {
+                const bool swim = one.key == HeaderLine::Key::Swim;
+                return (swim ? swimsNamed_ : reelsNamed_).contains(lowered(one.name));
+            });
+        return names;
+    }
+
+    /// After `readHeaders`.
     PageMeaning run() {
-        readHeaders();
         fillFromBelow();
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             readLine(i);
@@ -46,9 +66,6 @@ public:
         checkAims();
         return std::move(result_);
     }
-
-private:
-    PageSection& section() { return result_.sections.back(); }
 
     /// First pass: sections and what bare numbers mean, so that a header counts for the whole of
     /// its visit.
@@ -59,6 +76,7 @@ private:
         for (std::size_t i = 0; i < lines_.size(); ++i) {
             auto header = readHeader(lines_[i]);
             if (header && isProse(*header, i, now)) {
+                doubted_.push_back({.key = header->key, .name = header->text});
                 header.reset();
             }
             if (header && header->meaning.kind == LineKind::Header) {
@@ -78,6 +96,15 @@ private:
         }
     }
 
+private:
+    PageSection& section() { return result_.sections.back(); }
+
+    static bool isAmong(const std::vector<std::string>& names, const std::string& name) {
+        return std::any_of(names.begin(), names.end(), [&](const std::string& one) {
+            return lowered(one) == lowered(name);
+        });
+    }
+
     /// Whether a line that could name a swim or a reel only goes on about one ("swim next door had
     /// two"): a known name, a short one in capitals, or a swim with its date below does not.
     [[nodiscard]] bool isProse(const HeaderLine& header, std::size_t line, const InForce& now) {
@@ -86,10 +113,7 @@ private:
         if (!swim && !reel) {
             return false;
         }
-        const auto& known = swim ? context_.swims : context_.reels;
-        const bool isKnown = std::any_of(known.begin(), known.end(), [&](const std::string& name) {
-            return lowered(name) == lowered(header.text);
-        });
+        const bool isKnown = isAmong(swim ? context_.swims : context_.reels, header.text);
         const bool first = swim ? section().swim.empty() : now.reel.empty();
         const auto words = splitWords(header.text);
         if (isKnown || words.empty() || (swim && (first || dateFollows(line)))) {
@@ -188,6 +212,7 @@ private:
         switch (header.key) {
         case Key::Swim:
             section().swim = header.text;
+            swimsNamed_.insert(lowered(header.text));
             break;
         case Key::Day:
             section().date = header.date;
@@ -204,6 +229,7 @@ private:
         case Key::Reel:
             section().reel = header.text;
             now.reel = header.text;
+            reelsNamed_.insert(lowered(header.text));
             break;
         case Key::Distances:
             visit.bareDistance = header.unit;
@@ -372,6 +398,9 @@ private:
     PageMeaning result_;
     std::vector<InForce> inForce_;
     std::vector<bool> headers_;
+    std::set<std::string> swimsNamed_; ///< in small letters
+    std::set<std::string> reelsNamed_;
+    std::vector<Doubted> doubted_;
     struct AimAt {
         std::size_t line = 0;
         std::size_t section = 0;
@@ -388,10 +417,31 @@ private:
     std::set<std::string, std::less<>> usedAims_; ///< by readings of this section so far
 };
 
+/// A name that the page itself gives is known on all of it, also above: it must mean the same
+/// when the book has learned it from the page.
+PageMeaning meaningOf(std::span<const std::string> lines, const PageContext& context) {
+    std::optional<PageContext> wider;
+    while (true) { // each turn knows a name more than the last, and a page has few
+        PageReader reader(lines, wider ? *wider : context);
+        reader.readHeaders();
+        const std::vector<Doubted> doubted = reader.namesDoubted();
+        if (doubted.empty()) {
+            return reader.run();
+        }
+        if (!wider) {
+            wider = context;
+        }
+        for (const Doubted& one : doubted) {
+            const bool swim = one.key == HeaderLine::Key::Swim;
+            (swim ? wider->swims : wider->reels).push_back(one.name);
+        }
+    }
+}
+
 } // namespace
 
 PageMeaning readPage(std::span<const std::string> lines, const PageContext& context) {
-    PageMeaning meaning = PageReader(lines, context).run();
+    PageMeaning meaning = meaningOf(lines, context);
     askAboutSlips(lines, meaning);
     remarkOnUnsaidAims(lines, context, meaning);
     remarkOnNoDepth(lines, meaning);

@@ -3,6 +3,7 @@
 
 #include "core/book/fields.hpp"
 #include "core/io/geopackage_schema.hpp"
+#include "core/io/import_text.hpp"
 #include "core/io/record_tables.hpp"
 
 #include <algorithm>
@@ -173,14 +174,13 @@ Result<void> forEachRow(const Database& database, const char* query, const Visit
 /// What a row of `integrity_check` finds wrong; nothing where it is "ok".
 std::string pageProblem(const Statement& row) {
     std::string said(row.cell(0).text());
-    return said == "ok" ? "" : said;
+    return said == "ok" ? "" : shownSentence(said);
 }
 
 /// What a row of `foreign_key_check` finds wrong.
 std::string referenceProblem(const Statement& row) {
-    return "table " + std::string(row.cell(0).text()) + ", row " +
-           std::to_string(row.cell(1).integer()) + ": it belongs to what is not there, in table " +
-           std::string(row.cell(2).text());
+    return "table " + shown(row.cell(0).text()) + ", row " + std::to_string(row.cell(1).integer()) +
+           ": it belongs to what is not there, in table " + shown(row.cell(2).text());
 }
 
 /// What is wrong with the records themselves, and with the sums over them.

@@ -2,6 +2,7 @@
 #include "core/io/schema_guard.hpp"
 
 #include "core/io/derived_tables.hpp"
+#include "core/io/import_text.hpp"
 
 #include <algorithm>
 #include <array>
@@ -97,10 +98,10 @@ Error strangePart(
     const std::string& name,
     std::string context = {}) {
     return inputError(
-        "\"" + database.fileName() + "\" holds a " + type + " of another program (\"" + name +
+        "\"" + database.fileName() + "\" holds a " + type + " of another program (\"" +
+            shown(name) +
             "\") that could change or hide what is in the book, so it is not opened. Remove it "
-            "with "
-            "the program that made it.",
+            "with the program that made it.",
         std::move(context));
 }
 

@@ -60,6 +60,7 @@ std::vector<std::string> pageSeeds() {
         std::string(head) + "A 28\x05 9\n",
         "swim \xE2\x80\xAE"
         "A\n<b>x</b> <img src=x>\n&amp; &#0; %s %n\n\x1b[2J\n",
+        "date 2025-04-12\nswim foo\nswim foo\n",
         "SWIM a\nDate 2025-04-12\nA28½9gr\nA  28\t9\n28,5 9,5\n28.5 9.5\n28' 9\"\n",
     };
     addSamples(seeds);

@@ -117,6 +117,24 @@ TEST(UpdatePage, RemembersWhatThePageSaidOnlyWhileThatIsHowItStands) {
     EXPECT_DOUBLE_EQ(desk.book.all<Visit>().begin()->level->number, 0.4);
 }
 
+TEST(UpdatePage, PageThatNamesItsOwnSwimsTypedAgainMakesNoEdits) {
+    const std::string day = "date 2025-04-12";
+    for (const std::vector<std::string>& page : std::vector<std::vector<std::string>>{
+             {day, "swim foo", "swim foo"},
+             {day, "swim A", "swim foo", "swim A"},
+             {"swim A", day, "swim foo", "A 20 9", "A 21 9", "A 22 9", "swim foo", day, "A 20 9"},
+             {"swim A", day, "reel old", "A 20 9", "reel old", "A 21 9"}}) {
+        Desk desk;
+        std::vector<TypedLine> typed;
+        for (const std::string& line : page) {
+            typed.push_back({.id = {}, .text = line});
+        }
+        desk.type(typed);
+        const PageUpdate again = desk.type(desk.lines());
+        EXPECT_EQ(again.edits.size(), 0U) << pageText(desk.book, desk.page.id);
+    }
+}
+
 TEST(UpdatePage, TwoLinesOfOneSpotTypedAgainMakeNoEdits) {
     Desk desk;
     desk.type(std::string(start) + "PINE = A 26¾\nPINE = B 26 / rods 26\n");

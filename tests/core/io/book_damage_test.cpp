@@ -169,6 +169,7 @@ INSTANTIATE_TEST_SUITE_P(
             "spots; END",
             "rtree_readings_geom_insert"},
         Tampering{"CREATE VIRTUAL TABLE search USING fts5(text)", "search"},
+        Tampering{"CREATE VIEW \"p\u0085p\" AS SELECT * FROM spots", "(\"p\uFFFDp\")"},
         Tampering{"CREATE VIRTUAL TABLE rtree_a_geom USING fts5(text)", "rtree_a_geom"}));
 
 TEST(BookFileOpening, RefusesAKnownTriggerThatDoesSomethingElse) {
