@@ -375,7 +375,8 @@ BedGrid LiveBed::grid() const {
     B.diagonal() += fit.driftPrecision;
     const Eigen::LLT<Eigen::MatrixXd> factor(B);
     const Eigen::VectorXd beta = factor.solve(G.transpose() * grid_.whitened().col(0));
-    // The factor's inverse, p × p: for thousands of nodes a product is far quicker than solving.
+    // The factor's inverse, p × p and lower triangular: for thousands of nodes products are far
+    // quicker than solving.
     const Eigen::MatrixXd inverse = factor.matrixL().solve(Eigen::MatrixXd::Identity(p, p));
     constexpr Index block = 2048;
     const Index nodes = nodeEast_.size();
@@ -386,9 +387,14 @@ BedGrid LiveBed::grid() const {
         const Eigen::MatrixXd u = nodeDrift_.middleRows(begin, count) -
                                   grid_.means().middleRows(begin, count).rightCols(p);
         const Eigen::VectorXd level = grid_.means().col(0).segment(begin, count) + u * beta;
-        const Eigen::MatrixXd drifting = u * inverse.transpose();
-        const Eigen::VectorXd variance =
-            grid_.variance().segment(begin, count) + drifting.rowwise().squaredNorm();
+        Eigen::ArrayXd variance = grid_.variance().segment(begin, count);
+        for (Index j = 0; j < p; ++j) {
+            Eigen::ArrayXd drifting = inverse(j, 0) * u.col(0).array();
+            for (Index k = 1; k <= j; ++k) {
+                drifting += inverse(j, k) * u.col(k).array();
+            }
+            variance += drifting.square();
+        }
         for (Index i = 0; i < count; ++i) {
             const auto s = static_cast<std::size_t>(begin + i);
             const double sigma = std::sqrt(std::max(variance[i], 0.0));
