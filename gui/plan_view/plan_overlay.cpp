@@ -320,17 +320,18 @@ namespace {
 /// Those parts of a circle that lie in `area`, in pieces too short to look straight: most of a ring
 /// lies outside the window, and what is painted in stripes should not be drawn in each of them.
 void addArcs(QPainterPath& path, QPointF middle, double radius, const QRectF& area) {
-    constexpr double sagitta = 0.05; // pixels from a piece to the circle, at most
+    constexpr double sagitta = 0.1; // pixels from a piece to the circle, at most
     const double most = 2.0 * std::acos(1.0 - std::min(sagitta / radius, 1.0));
     const int pieces = std::max(8, static_cast<int>(std::ceil(2.0 * std::numbers::pi / most)));
-    const auto at = [&](int i) {
-        const double turn = 2.0 * std::numbers::pi * (i % pieces) / pieces;
-        return middle + radius * QPointF(std::cos(turn), std::sin(turn));
-    };
-    QPointF from = at(0);
+    const double turn = 2.0 * std::numbers::pi / pieces;
+    const double c = std::cos(turn);
+    const double s = std::sin(turn);
+    QPointF arm(radius, 0.0); // turned on by one piece each time
+    QPointF from = middle + arm;
     bool drawn = false; // the path has come to `from`
     for (int i = 1; i <= pieces; ++i) {
-        const QPointF to = at(i);
+        arm = QPointF(c * arm.x() - s * arm.y(), s * arm.x() + c * arm.y());
+        const QPointF to = middle + arm;
         const bool passes = std::max(from.x(), to.x()) >= area.left() &&
                             std::min(from.x(), to.x()) <= area.right() &&
                             std::max(from.y(), to.y()) >= area.top() &&
