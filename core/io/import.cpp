@@ -220,6 +220,13 @@ Result<void> planAll(
     return originLooked ? Result<void>{} : setOriginFromSwims(session);
 }
 
+/// They repeat names and lines of files that may hold anything.
+void makeShowable(std::vector<std::string>& notices) {
+    for (std::string& notice : notices) {
+        notice = shownSentence(notice);
+    }
+}
+
 /// Gathers the faults; whether anything stands in the way of the import.
 bool gatherFaults(const std::vector<ParsedFile>& files, BadRows badRows, ImportPlan& plan) {
     bool refused = false;
@@ -309,11 +316,7 @@ Result<ImportPlan> planImport(
         plan.counts = countNew(book, session.book());
         plan.assumed = std::move(session.assumed());
     }
-    // They repeat names and lines of files that may hold anything.
-    std::transform(
-        plan.notices.begin(), plan.notices.end(), plan.notices.begin(), [](const auto& notice) {
-            return shownSentence(notice);
-        });
+    makeShowable(plan.notices);
     progress.at(1.0);
     return plan;
 }

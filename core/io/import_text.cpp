@@ -15,23 +15,32 @@ unsigned char at(std::string_view text, std::size_t i) {
     return static_cast<unsigned char>(text[i]);
 }
 
-/// Bytes of the well-formed character at `i`, or 0. Source: The Unicode Standard 15.0, table 3-7.
-std::size_t characterBytes(std::string_view text, std::size_t i) {
-    const unsigned char lead = at(text, i);
+/// Bytes of a character that begins with `lead`, or 0 where none does.
+std::size_t bytesFrom(unsigned char lead) {
     if (lead < 0x80) {
         return 1;
     }
-    const std::size_t count = lead >= 0xC2 && lead <= 0xDF   ? 2
-                              : lead >= 0xE0 && lead <= 0xEF ? 3
-                              : lead >= 0xF0 && lead <= 0xF4 ? 4
-                                                             : 0;
-    if (count == 0 || text.size() - i < count) {
+    if (lead < 0xC2 || lead > 0xF4) {
         return 0;
     }
-    // Overlong forms, surrogates and what lies beyond U+10FFFF show in the second byte.
+    return lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+}
+
+/// Overlong forms, surrogates and what lies beyond U+10FFFF show in the second byte.
+bool mayFollow(unsigned char lead, unsigned char second) {
     const unsigned char low = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
     const unsigned char high = lead == 0xED ? 0x9F : lead == 0xF4 ? 0x8F : 0xBF;
-    if (at(text, i + 1) < low || at(text, i + 1) > high) {
+    return second >= low && second <= high;
+}
+
+/// Bytes of the well-formed character at `i`, or 0. Source: The Unicode Standard 15.0, table 3-7.
+std::size_t characterBytes(std::string_view text, std::size_t i) {
+    const unsigned char lead = at(text, i);
+    const std::size_t count = bytesFrom(lead);
+    if (count <= 1) {
+        return count;
+    }
+    if (text.size() - i < count || !mayFollow(lead, at(text, i + 1))) {
         return 0;
     }
     for (std::size_t k = 2; k < count; ++k) {
