@@ -123,7 +123,10 @@ Document::writeThenSwap(const Edits& edits, const char* advice, std::int64_t lea
         [this] { Q_EMIT beingWritten(); },
         1,
         usualThreads(),
-        [&](std::size_t) { written = file_.write(edits, nextId); });
+        [&](std::size_t) {
+            // Nothing may be thrown out of another thread.
+            written = unlessMemoryIsOut([&] { return file_.write(edits, nextId); });
+        });
     if (!written) {
         return refuse(written.error());
     }
