@@ -16,8 +16,8 @@
 namespace bedlore::testing {
 
 /// Lowest first. A file includes only its own layer or lower ones.
-inline constexpr std::array<std::string_view, 9> coreLayers{
-    "base", "units", "geometry", "geodesy", "book", "reduction", "bed", "chart", "io"};
+inline constexpr std::array<std::string_view, 10> coreLayers{
+    "base", "units", "geometry", "geodesy", "book", "reduction", "bed", "check", "chart", "io"};
 inline constexpr std::array<std::string_view, 10> guiLayers{
     "paint",
     "jobs",
@@ -128,9 +128,9 @@ inline std::string includeFault(std::string_view path, std::string_view name) {
     if (isHiddenLibrary(name) && gui) {
         return "gui reaches this library through core";
     }
-    const bool mayShowEigen = startsWithAny(path, {"core/geometry/", "core/bed/"});
+    const bool mayShowEigen = startsWithAny(path, {"core/geometry/", "core/bed/", "core/check/"});
     if (isEigen(name) && header && !mayShowEigen) {
-        return "Eigen appears in headers of core/geometry and core/bed alone";
+        return "Eigen appears in headers of core/geometry, core/bed and core/check alone";
     }
     return "";
 }
