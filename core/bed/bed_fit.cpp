@@ -3,6 +3,7 @@
 
 #include "core/bed/bed_terms.hpp"
 #include "core/bed/parameter_search.hpp"
+#include "core/bed/repeated_readings.hpp"
 
 #include <Eigen/Cholesky>
 
@@ -61,10 +62,7 @@ public:
         , errors_(errors)
         , progress_(progress) {
         const auto n = static_cast<double>(data.size());
-        levels_.resize(static_cast<Index>(data.size()));
-        for (Index i = 0; i < levels_.size(); ++i) {
-            levels_[i] = data[static_cast<std::size_t>(i)].level;
-        }
+        takeLevels();
         fit_.meanLevel = levels_.mean();
         levels_.array() -= fit_.meanLevel;
         const double variance = (levels_.squaredNorm() + usualVarianceWorth * usualVariance) /
@@ -75,39 +73,53 @@ public:
         fit_.driftPrecision = driftPrecision(fit_.drift, variance);
     }
 
+    /// What is unknown of the bed is that of `learnt`, from some of `data`.
+    Fitter(
+        std::span<const BedDatum> data,
+        const SharedErrors& errors,
+        const BedFit& learnt,
+        const Progress& progress)
+        : data_(data)
+        , errors_(errors)
+        , learnt_(&learnt)
+        , progress_(progress) {
+        takeLevels();
+        levels_.array() -= learnt.meanLevel;
+        fit_.meanLevel = learnt.meanLevel;
+        fit_.shape = learnt.shape;
+        fit_.zeta = learnt.zeta;
+        fit_.drift = learnt.drift;
+        fit_.driftPrecision = learnt.driftPrecision;
+    }
+
     Result<BedFit> run() {
         Linearised about{
             .zeta = fit_.zeta, .slopes = Slopes::Zero(static_cast<Index>(data_.size()), 2)};
-        BedTheta theta = fit_.shape.medians();
+        fit_.mode = learnt_ != nullptr ? learnt_->mode : fit_.shape.medians();
         setTerms(about);
-        auto rough = solveBed(fit_.shape, terms_.likelihood, theta, progress_);
+        auto rough = solveBed(fit_.shape, terms_.likelihood, fit_.mode, progress_);
         if (!rough) {
             return fail(rough.error());
         }
-        Slopes slopes = slopesUnder(theta, *rough);
-        SearchOutcome outcome;
+        Slopes slopes = slopesUnder(fit_.mode, *rough);
+        Likelihood at;
         for (fit_.passes = 1; fit_.passes <= mostPasses; ++fit_.passes) {
             about = {.zeta = fit_.zeta, .slopes = slopes};
             setTerms(about);
-            auto found = mostLikely(
-                fit_.shape,
-                terms_.likelihood,
-                theta,
-                {.evaluations = fit_.passes == 1 ? 20 : 8},
-                progress_);
-            if (!found) {
-                return fail(found.error());
+            if (learnt_ == nullptr) {
+                auto found = search();
+                if (!found) {
+                    return fail(found.error());
+                }
+                at = *std::move(found);
             }
-            outcome = *std::move(found);
-            fit_.evaluations += outcome.evaluations;
-            theta = outcome.theta;
-            auto solved = solveBed(fit_.shape, terms_.likelihood, theta, progress_);
+            auto solved = solveBed(fit_.shape, terms_.likelihood, fit_.mode, progress_);
             if (!solved) {
                 return fail(solved.error());
             }
             rough = std::move(solved);
             const Slopes before = slopes;
-            slopes = slopesUnder(theta, *rough);
+            slopes = slopesUnder(fit_.mode, *rough);
             fit_.zeta = mostLikelyErrors(terms_.columns, rough->alpha())
                             .cwiseMax(-farthestError)
                             .cwiseMin(farthestError);
@@ -119,10 +131,16 @@ public:
         fit_.about = std::move(about);
         fit_.places = terms_.places;
         fit_.placeSpread = terms_.placeSpread;
-        return withNodes(theta, outcome.at, *std::move(rough));
+        return learnt_ != nullptr ? withLearntNodes() : withNodes(at, *std::move(rough));
     }
 
 private:
+    void takeLevels() {
+        levels_.resize(static_cast<Index>(data_.size()));
+        for (Index i = 0; i < levels_.size(); ++i) {
+            levels_[i] = data_[static_cast<std::size_t>(i)].level;
+        }
+    }
     void setTerms(const Linearised& about) {
         terms_ = bedTerms(data_, errors_, about, {fit_.drift, fit_.driftPrecision}, levels_);
     }
@@ -135,12 +153,40 @@ private:
             solved);
     }
 
-    Result<BedFit> withNodes(const BedTheta& mode, const Likelihood& at, Kriging solved) {
+    /// From the mode of before to that under the terms as they are.
+    Result<Likelihood> search() {
+        auto found = mostLikely(
+            fit_.shape,
+            terms_.likelihood,
+            fit_.mode,
+            {.evaluations = fit_.passes == 1 ? 20 : 8},
+            progress_);
+        if (!found) {
+            return fail(found.error());
+        }
+        fit_.evaluations += found->evaluations;
+        fit_.mode = found->theta;
+        return std::move(found->at);
+    }
+
+    Result<BedFit> withLearntNodes() {
+        for (const BedNode& node : learnt_->nodes) {
+            auto solved = solveBed(fit_.shape, terms_.likelihood, node.theta, progress_);
+            if (!solved) {
+                return fail(solved.error());
+            }
+            fit_.nodes.push_back(
+                {.weight = node.weight, .theta = node.theta, .solved = *std::move(solved)});
+        }
+        return std::move(fit_);
+    }
+
+    Result<BedFit> withNodes(const Likelihood& at, Kriging solved) {
         if (data_.size() >= fewReadings) {
-            fit_.nodes.push_back({.theta = mode, .solved = std::move(solved)});
+            fit_.nodes.push_back({.theta = fit_.mode, .solved = std::move(solved)});
             return std::move(fit_);
         }
-        const std::vector<BedTheta> thetas = designAround(mode, at);
+        const std::vector<BedTheta> thetas = designAround(fit_.mode, at);
         double sum = 0.0;
         const auto dimension = static_cast<double>(fit_.shape.unknowns.size());
         for (const BedTheta& theta : thetas) {
@@ -159,7 +205,7 @@ private:
             fit_.nodes.push_back({.weight = weight, .theta = theta, .solved = *std::move(node)});
         }
         if (fit_.nodes.empty()) {
-            fit_.nodes.push_back({.theta = mode, .solved = std::move(solved)});
+            fit_.nodes.push_back({.theta = fit_.mode, .solved = std::move(solved)});
             return std::move(fit_);
         }
         for (BedNode& node : fit_.nodes) {
@@ -200,6 +246,7 @@ private:
 
     std::span<const BedDatum> data_;
     const SharedErrors& errors_;
+    const BedFit* learnt_ = nullptr;
     const Progress& progress_;
     Eigen::VectorXd levels_;
     BedTerms terms_;
@@ -210,7 +257,12 @@ private:
 
 Result<BedFit>
 fitBed(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress) {
-    return Fitter(data, errors, progress).run();
+    const std::vector<BedDatum> telling = withoutRepeats(data);
+    auto fit = Fitter(telling, errors, progress).run();
+    if (!fit || telling.size() == data.size()) {
+        return fit;
+    }
+    return Fitter(data, errors, *fit, progress).run();
 }
 
 } // namespace bedlore

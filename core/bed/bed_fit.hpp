@@ -42,12 +42,15 @@ struct BedFit {
     Eigen::VectorXd placeSpread;
     Linearised about; ///< what `places` and the solved systems were made about
     Eigen::VectorXd zeta;
+    BedTheta mode{}; ///< the most likely unknowns
     std::vector<BedNode> nodes;
     int evaluations = 0; ///< of the likelihood
     int passes = 0;      ///< of the shared errors
 };
 
-/// Fits `data`, which must not be empty, with its shared errors.
+/// Fits `data`, which must not be empty, with its shared errors. The unknowns are learnt from what
+/// is left of it without repeats (`withoutRepeats`), so that a page copied once more makes the bed
+/// no less known.
 [[nodiscard]] Result<BedFit>
 fitBed(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress = {});
 
