@@ -21,10 +21,12 @@ struct TruthPoint {
 struct BedCase {
     std::string name;
     Reduction reduction;
-    std::vector<TruthPoint> truth;
+    std::vector<TruthPoint> truth;         ///< on a lattice
+    std::vector<TruthPoint> trueSoundings; ///< where somebody really sounded it
 };
 
-/// Reads `swims.csv`, `readings.csv` and `truth_grid.csv` of `folder`.
+/// Takes in the notes of `folder` as the program does: `swims.csv`, `readings.csv`, and `reels.csv`
+/// and `shoreline.csv` where they are there; and `truth_grid.csv` and `truth_soundings.csv`.
 [[nodiscard]] Result<BedCase> readCase(const std::filesystem::path& folder);
 
 /// The folders below `root` that hold a case, by name.
