@@ -22,6 +22,13 @@ testPackages=(
     clang-14 libclang-rt-14-dev
 )
 
+# What `tests/bench/compare` measures beside us, and what it measures with.
+peerPackages=(
+    r-base-core r-cran-sp r-cran-gstat gmt
+    gdal-bin python3-gdal python3-numpy python3-scipy
+    time
+)
+
 # What `tests/tidy` calls.
 lintPackages=(clang-tidy-14 clang-format-14)
 
