@@ -56,23 +56,30 @@ auto contentOf(const BedDatum& datum) {
 
 } // namespace
 
+std::optional<BedDatum> bedDatum(const Reduction& reduction, const Sounding& sounding) {
+    if (!isUsable(sounding)) {
+        return std::nullopt;
+    }
+    BedDatum datum;
+    datum.recorded = sounding.place;
+    datum.level = sounding.level.aboveDatum.si();
+    datum.noise = std::max(sounding.levelSigma.si(), leastNoise);
+    datum.placeSigma = sounding.placeSigma.si();
+    if (sounding.line) {
+        datum.thrown = geometryOf(reduction, sounding);
+    }
+    return datum;
+}
+
 BedData bedData(const Reduction& reduction) {
     BedData data;
     data.soundings.reserve(reduction.soundings.size());
     for (const Sounding& sounding : reduction.soundings) {
-        if (!isUsable(sounding)) {
+        if (const auto datum = bedDatum(reduction, sounding)) {
+            data.soundings.push_back(*datum);
+        } else {
             ++data.leftOut;
-            continue;
         }
-        BedDatum datum;
-        datum.recorded = sounding.place;
-        datum.level = sounding.level.aboveDatum.si();
-        datum.noise = std::max(sounding.levelSigma.si(), leastNoise);
-        datum.placeSigma = sounding.placeSigma.si();
-        if (sounding.line) {
-            datum.thrown = geometryOf(reduction, sounding);
-        }
-        data.soundings.push_back(datum);
     }
     std::sort(
         data.soundings.begin(), data.soundings.end(), [](const BedDatum& a, const BedDatum& b) {

@@ -42,4 +42,8 @@ struct BedData {
 
 [[nodiscard]] BedData bedData(const Reduction& reduction);
 
+/// One sounding of a reduction; empty where something about it is no number.
+[[nodiscard]] std::optional<BedDatum>
+bedDatum(const Reduction& reduction, const Sounding& sounding);
+
 } // namespace bedlore

@@ -29,7 +29,15 @@ constexpr double farthestError = 3.5;
 // A set of unknowns in the average counts at most this much more or less than its plain share.
 constexpr double weightLimit = 1.5;
 
-DriftKind driftKindFor(std::span<const BedDatum> data) {
+DriftKind driftKindFor(std::size_t casts, std::size_t readings) {
+    if (casts < 3 || readings < 6) {
+        return DriftKind::Constant;
+    }
+    return readings < 12 ? DriftKind::Linear : DriftKind::Quadratic;
+}
+
+/// A fix counts as a cast of its own.
+std::size_t castsOf(std::span<const BedDatum> data) {
     std::set<std::size_t> casts;
     std::size_t fixes = 0;
     for (const BedDatum& datum : data) {
@@ -39,10 +47,7 @@ DriftKind driftKindFor(std::span<const BedDatum> data) {
             ++fixes;
         }
     }
-    if (casts.size() + fixes < 3 || data.size() < 6) {
-        return DriftKind::Constant;
-    }
-    return data.size() < 12 ? DriftKind::Linear : DriftKind::Quadratic;
+    return casts.size() + fixes;
 }
 
 /// How far a drift's coefficients may be from zero. Source: `bed-model`, a start found to do on
@@ -57,20 +62,25 @@ Eigen::VectorXd driftPrecision(const Drift& drift, double variance) {
 
 class Fitter {
 public:
-    Fitter(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress)
+    Fitter(
+        std::span<const BedDatum> data,
+        const SharedErrors& errors,
+        const Progress& progress,
+        const std::optional<BedTheta>& known = std::nullopt)
         : data_(data)
         , errors_(errors)
-        , progress_(progress) {
-        const auto n = static_cast<double>(data.size());
+        , progress_(progress)
+        , known_(known) {
         takeLevels();
         fit_.meanLevel = levels_.mean();
         levels_.array() -= fit_.meanLevel;
-        const double variance = (levels_.squaredNorm() + usualVarianceWorth * usualVariance) /
-                                (n - 1.0 + usualVarianceWorth);
+        const double variance = levelVariance(levels_.squaredNorm(), data.size());
         fit_.shape = usualShape(variance);
         fit_.zeta = Eigen::VectorXd::Zero(errors.size());
-        fit_.drift = Drift::over(errors.places(data, fit_.zeta), driftKindFor(data), leastScale);
-        fit_.driftPrecision = driftPrecision(fit_.drift, variance);
+        const UsualDrift usual =
+            usualDrift(errors.places(data, fit_.zeta), castsOf(data), variance);
+        fit_.drift = usual.drift;
+        fit_.driftPrecision = usual.precision;
     }
 
     /// What is unknown of the bed is that of `learnt`, from some of `data`.
@@ -95,7 +105,7 @@ public:
     Result<BedFit> run() {
         Linearised about{
             .zeta = fit_.zeta, .slopes = Slopes::Zero(static_cast<Index>(data_.size()), 2)};
-        fit_.mode = learnt_ != nullptr ? learnt_->mode : fit_.shape.medians();
+        fit_.mode = learnt_ != nullptr ? learnt_->mode : known_.value_or(fit_.shape.medians());
         setTerms(about);
         auto rough = solveBed(fit_.shape, terms_.likelihood, fit_.mode, progress_);
         if (!rough) {
@@ -106,7 +116,7 @@ public:
         for (fit_.passes = 1; fit_.passes <= mostPasses; ++fit_.passes) {
             about = {.zeta = fit_.zeta, .slopes = slopes};
             setTerms(about);
-            if (learnt_ == nullptr) {
+            if (learnt_ == nullptr && !known_) {
                 auto found = search();
                 if (!found) {
                     return fail(found.error());
@@ -157,7 +167,7 @@ private:
     Result<Likelihood> search() {
         auto found = mostLikely(
             fit_.shape,
-            terms_.likelihood,
+            {&terms_.likelihood, 1},
             fit_.mode,
             {.evaluations = fit_.passes == 1 ? 20 : 8},
             progress_);
@@ -182,7 +192,7 @@ private:
     }
 
     Result<BedFit> withNodes(const Likelihood& at, Kriging solved) {
-        if (data_.size() >= fewReadings) {
+        if (known_ || data_.size() >= fewReadings) {
             fit_.nodes.push_back({.theta = fit_.mode, .solved = std::move(solved)});
             return std::move(fit_);
         }
@@ -248,6 +258,7 @@ private:
     const SharedErrors& errors_;
     const BedFit* learnt_ = nullptr;
     const Progress& progress_;
+    std::optional<BedTheta> known_;
     Eigen::VectorXd levels_;
     BedTerms terms_;
     BedFit fit_;
@@ -255,10 +266,23 @@ private:
 
 } // namespace
 
-Result<BedFit>
-fitBed(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress) {
+UsualDrift usualDrift(std::span<const Point> places, std::size_t casts, double variance) {
+    const Drift drift = Drift::over(places, driftKindFor(casts, places.size()), leastScale);
+    return {.drift = drift, .precision = driftPrecision(drift, variance)};
+}
+
+double levelVariance(double sumOfSquares, std::size_t count) {
+    return (sumOfSquares + usualVarianceWorth * usualVariance) /
+           (static_cast<double>(count) - 1.0 + usualVarianceWorth);
+}
+
+Result<BedFit> fitBed(
+    std::span<const BedDatum> data,
+    const SharedErrors& errors,
+    const Progress& progress,
+    const std::optional<BedTheta>& known) {
     const std::vector<BedDatum> telling = withoutRepeats(data);
-    auto fit = Fitter(telling, errors, progress).run();
+    auto fit = Fitter(telling, errors, progress, known).run();
     if (!fit || telling.size() == data.size()) {
         return fit;
     }

@@ -14,6 +14,8 @@
 #include <Eigen/Core>
 
 #include <cstddef>
+#include <optional>
+#include <span>
 #include <vector>
 
 // A bed fitted to its readings: unknowns, shared errors, and the solved system.
@@ -50,8 +52,25 @@ struct BedFit {
 
 /// Fits `data`, which must not be empty, with its shared errors. The unknowns are learnt from what
 /// is left of it without repeats (`withoutRepeats`), so that a page copied once more makes the bed
-/// no less known.
-[[nodiscard]] Result<BedFit>
-fitBed(std::span<const BedDatum> data, const SharedErrors& errors, const Progress& progress = {});
+/// no less known. Unknowns that are `known` already are taken as they are.
+[[nodiscard]] Result<BedFit> fitBed(
+    std::span<const BedDatum> data,
+    const SharedErrors& errors,
+    const Progress& progress = {},
+    const std::optional<BedTheta>& known = std::nullopt);
+
+/// The drift that fits so many readings, and what is known of its coefficients beforehand.
+struct UsualDrift {
+    Drift drift;
+    Eigen::VectorXd precision; ///< 1/variance of each coefficient
+};
+/// `places` are those of the readings, `casts` how many casts they are of (a fix is one of its
+/// own), `variance` that of their levels [m²].
+[[nodiscard]] UsualDrift
+usualDrift(std::span<const Point> places, std::size_t casts, double variance);
+
+/// What levels vary by [m²]: a weighted mean of what `sumOfSquares` of `count` levels about their
+/// mean says and of what beds usually vary by.
+[[nodiscard]] double levelVariance(double sumOfSquares, std::size_t count);
 
 } // namespace bedlore

@@ -1,8 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "core/bed/likelihood.hpp"
 
+#include "core/base/contract.hpp"
+#include "core/base/parallel.hpp"
+
 #include <cmath>
+#include <optional>
 #include <utility>
+#include <vector>
 
 namespace bedlore {
 
@@ -162,7 +167,10 @@ double priorPenalty(const BedShape& shape, const BedTheta& theta) {
     return sum;
 }
 
-Result<Likelihood> likelihood(
+namespace {
+
+/// Of the readings alone, without a prior.
+Result<Likelihood> likelihoodOf(
     const BedShape& shape,
     const LikelihoodTerms& terms,
     const BedTheta& theta,
@@ -185,25 +193,63 @@ Result<Likelihood> likelihood(
     const Derivatives derivatives(shape, terms, theta, longPart, shortPart, Q, alpha);
     const auto count = static_cast<Index>(shape.unknowns.size());
     Likelihood result;
-    result.objective = priorPenalty(shape, theta) - solved->logLikelihood();
+    result.objective = -solved->logLikelihood();
     result.gradient.resize(count);
     Eigen::MatrixXd products(alpha.size(), count);
     for (Index a = 0; a < count; ++a) {
-        const BedUnknown unknown = shape.unknowns[static_cast<std::size_t>(a)];
-        const LogNormalPrior& prior = shape.priors[unknown];
-        const Derivative derivative = derivatives.by(unknown);
+        const Derivative derivative = derivatives.by(shape.unknowns[static_cast<std::size_t>(a)]);
         products.col(a) = derivative.timesAlpha;
-        result.gradient[a] =
-            0.5 * derivative.trace - 0.5 * alpha.dot(derivative.timesAlpha) +
-            (theta[unknown] - std::log(prior.median)) / (prior.spread * prior.spread);
+        result.gradient[a] = 0.5 * derivative.trace - 0.5 * alpha.dot(derivative.timesAlpha);
     }
     const Eigen::MatrixXd solvedProducts = Q.selfadjointView<Eigen::Lower>() * products;
     result.information = 0.5 * products.transpose() * solvedProducts;
-    for (Index a = 0; a < count; ++a) {
-        const double spread = shape.priors[shape.unknowns[static_cast<std::size_t>(a)]].spread;
-        result.information(a, a) += 1.0 / (spread * spread);
-    }
     return result;
+}
+
+void addPrior(const BedShape& shape, const BedTheta& theta, Likelihood& sum) {
+    sum.objective += priorPenalty(shape, theta);
+    for (std::size_t a = 0; a < shape.unknowns.size(); ++a) {
+        const auto row = static_cast<Index>(a);
+        const BedUnknown unknown = shape.unknowns[a];
+        const LogNormalPrior& prior = shape.priors[unknown];
+        const double precision = 1.0 / (prior.spread * prior.spread);
+        sum.gradient[row] += (theta[unknown] - std::log(prior.median)) * precision;
+        sum.information(row, row) += precision;
+    }
+}
+
+} // namespace
+
+Result<Likelihood> likelihood(
+    const BedShape& shape,
+    std::span<const LikelihoodTerms> parts,
+    const BedTheta& theta,
+    const Progress& progress) {
+    BEDLORE_EXPECTS(!parts.empty());
+    std::vector<std::optional<Result<Likelihood>>> each(parts.size());
+    if (parts.size() == 1) {
+        each[0].emplace(likelihoodOf(shape, parts[0], theta, progress));
+    } else if (!inParallel(parts.size(), usualThreads(), progress, [&](std::size_t i) {
+                   each[i].emplace(likelihoodOf(shape, parts[i], theta, {}));
+               })) {
+        return fail(cancelledError());
+    }
+    // Summed in their order, whichever was done first.
+    std::optional<Likelihood> sum;
+    for (const std::optional<Result<Likelihood>>& one : each) {
+        if (!*one) {
+            return fail(one->error());
+        }
+        if (!sum) {
+            sum = **one;
+        } else {
+            sum->objective += (*one)->objective;
+            sum->gradient += (*one)->gradient;
+            sum->information += (*one)->information;
+        }
+    }
+    addPrior(shape, theta, *sum);
+    return *std::move(sum);
 }
 
 } // namespace bedlore

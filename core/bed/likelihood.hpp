@@ -8,6 +8,8 @@
 
 #include <Eigen/Core>
 
+#include <span>
+
 // How well the unknowns of a bed explain its readings.
 
 namespace bedlore {
@@ -49,13 +51,16 @@ dataCovariance(const BedShape& shape, const LikelihoodTerms& terms, const BedThe
 /// Minus the logarithm of the prior, up to a constant.
 [[nodiscard]] double priorPenalty(const BedShape& shape, const BedTheta& theta);
 
-/// Cost n³ and a few n².
+/// For parts of the readings taken as if independent of each other (a composite likelihood), one or
+/// many; the prior counts once. Cost n³ and a few n² for each part, parts side by side on several
+/// threads.
+/// Source of the composite: Varin, Reid & Firth (2011), Statistica Sinica 21.
 ///
 /// Symbols: K data covariance, Q and alpha as in `Kriging`; dKa = dK/dtheta_a.
 ///   gradient_a = ½ tr(Q dKa) − ½ alphaᵀ dKa alpha, information_ab = ½ (dKa alpha)ᵀ Q (dKb alpha)
 [[nodiscard]] Result<Likelihood> likelihood(
     const BedShape& shape,
-    const LikelihoodTerms& terms,
+    std::span<const LikelihoodTerms> parts,
     const BedTheta& theta,
     const Progress& progress = {});
 

@@ -26,7 +26,7 @@ class LiveBed {
 public:
     /// Over `frame`, as `surface` was fitted to `reduction`. Empty where following makes no sense:
     /// without readings, with so few that several sets of unknowns are averaged (a fit is quick
-    /// then), or where crowded fixes were gathered.
+    /// then), or with more than are solved for at once.
     [[nodiscard]] static std::optional<LiveBed> over(
         const BedSurface& surface,
         const Reduction& reduction,

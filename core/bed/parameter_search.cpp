@@ -34,13 +34,13 @@ BedTheta stepped(const BedShape& shape, const BedTheta& from, const Eigen::Vecto
 
 Result<SearchOutcome> mostLikely(
     const BedShape& shape,
-    const LikelihoodTerms& terms,
+    std::span<const LikelihoodTerms> parts,
     const BedTheta& start,
     const SearchOptions& options,
     const Progress& progress) {
     SearchOutcome best;
     best.theta = start;
-    auto first = likelihood(shape, terms, start, progress);
+    auto first = likelihood(shape, parts, start, progress);
     if (!first) {
         return fail(first.error());
     }
@@ -56,7 +56,7 @@ Result<SearchOutcome> mostLikely(
         if (gain < options.tolerance || theta == best.theta) {
             break;
         }
-        auto next = likelihood(shape, terms, theta, progress);
+        auto next = likelihood(shape, parts, theta, progress);
         ++best.evaluations;
         if (!next && next.error().fault == Fault::Cancelled) {
             return fail(next.error());

@@ -7,6 +7,8 @@
 
 #include <Eigen/Core>
 
+#include <span>
+
 // The most likely unknowns of a bed.
 
 namespace bedlore {
@@ -26,7 +28,7 @@ struct SearchOutcome {
 /// Marquardt's way of damping), within the priors' ranges.
 [[nodiscard]] Result<SearchOutcome> mostLikely(
     const BedShape& shape,
-    const LikelihoodTerms& terms,
+    std::span<const LikelihoodTerms> parts,
     const BedTheta& start,
     const SearchOptions& options,
     const Progress& progress = {});

@@ -4,7 +4,7 @@
 #include "core/base/parallel.hpp"
 #include "core/bed/bed_data.hpp"
 #include "core/bed/bed_fit.hpp"
-#include "core/bed/gathered_fixes.hpp"
+#include "core/bed/many_fit.hpp"
 #include "core/bed/prediction.hpp"
 #include "core/bed/shared_errors.hpp"
 #include "core/units/format.hpp"
@@ -15,6 +15,7 @@
 #include <limits>
 #include <mutex>
 #include <optional>
+#include <tuple>
 #include <utility>
 
 namespace bedlore {
@@ -30,7 +31,11 @@ constexpr double unsoundedSigma = 5.0; // m
 
 constexpr std::size_t blockOfPlaces = 128;
 // What a bed is solved for at once: a second or two on a machine of the day.
-constexpr std::size_t mostAtOnce = 1200;
+constexpr std::size_t mostAtOnce = 2000;
+// Beyond this the unknowns are found from parts of the soundings.
+constexpr std::size_t mostForUnknowns = 800;
+// Places that a local model is asked for at once: a bound on memory.
+constexpr std::size_t mostPlaces = std::size_t{1} << 20U;
 
 } // namespace
 
@@ -60,7 +65,11 @@ public:
     std::vector<double> aimErrors;
     std::optional<BedFit> fit;
     std::vector<BedDatum> data;
+    std::optional<LocalBed> local; ///< in place of `fit` and `data`, about `localMean`
+    double localMean = 0.0;
     std::vector<Point> recorded;
+    Point least; ///< corners round all soundings
+    Point most;
     double processVariance = 0.0;
     double reach = 0.0;
     int threads = 1;
@@ -72,10 +81,51 @@ public:
        BedFit fit,
        std::vector<BedDatum> data,
        const BedOptions& options);
+    [[nodiscard]] static std::shared_ptr<Fitted> of(ManyFit fit, const BedOptions& options);
+
+    [[nodiscard]] static Result<std::shared_ptr<Fitted>>
+    locally(const Reduction& reduction, const Progress& progress, const BedOptions& options);
+    [[nodiscard]] static Result<std::shared_ptr<Fitted>>
+    atOnce(const Reduction& reduction, const Progress& progress, const BedOptions& options);
+
+    void take(const BedShape& shape, const BedTheta& theta);
 
     [[nodiscard]] bool isKnown(double sigma, double nearest) const {
         return nearest <= reach &&
                (sigma * sigma <= 0.5 * processVariance || sigma <= alwaysKnownSigma);
+    }
+
+    /// By the local model.
+    template <class Store>
+    [[nodiscard]] bool predictLocally(
+        std::size_t count,
+        const std::function<Point(std::size_t)>& placeOf,
+        const Store& store,
+        const Progress& progress) const {
+        for (std::size_t begin = 0; begin < count; begin += mostPlaces) {
+            const std::size_t end = std::min(begin + mostPlaces, count);
+            const auto share = [&](std::size_t i) {
+                return static_cast<double>(i) / static_cast<double>(count);
+            };
+            const auto got = local->at(
+                end - begin,
+                [&](std::size_t i) { return placeOf(begin + i); },
+                reach,
+                progress.part(share(begin), share(end)));
+            if (!got) {
+                return false;
+            }
+            for (std::size_t i = begin; i < end; ++i) {
+                const LocalEstimate& one = (*got)[i - begin];
+                store(
+                    i,
+                    BedEstimate{
+                        .level = one.value + localMean,
+                        .sigma = one.sigma,
+                        .known = one.near && isKnown(one.sigma, 0.0)});
+            }
+        }
+        return true;
     }
 
     template <class Scalar, class Store>
@@ -109,18 +159,35 @@ public:
 
 namespace {
 
-BedParameters parametersOf(const BedFit& fit) {
-    const BedNode& best = *std::max_element(
-        fit.nodes.begin(), fit.nodes.end(), [](const BedNode& a, const BedNode& b) {
-            return a.weight < b.weight;
-        });
+const BedTheta& likeliest(const BedFit& fit) {
+    return std::max_element(
+               fit.nodes.begin(),
+               fit.nodes.end(),
+               [](const BedNode& a, const BedNode& b) { return a.weight < b.weight; })
+        ->theta;
+}
+
+BedParameters parametersOf(const BedShape& shape, const BedTheta& theta) {
     return {
-        .longSigma = std::sqrt(fit.shape.longPart(best.theta).variance),
-        .longRange = fit.shape.longPart(best.theta).range,
-        .shortSigma = std::sqrt(fit.shape.shortPart(best.theta).variance),
-        .shortRange = fit.shape.hasShort ? fit.shape.shortPart(best.theta).range : 0.0,
-        .nuggetSigma = std::sqrt(fit.shape.nuggetVariance(best.theta)),
-        .noiseFactor = std::exp(best.theta[NoiseFactor])};
+        .longSigma = std::sqrt(shape.longPart(theta).variance),
+        .longRange = shape.longPart(theta).range,
+        .shortSigma = std::sqrt(shape.shortPart(theta).variance),
+        .shortRange = shape.hasShort ? shape.shortPart(theta).range : 0.0,
+        .nuggetSigma = std::sqrt(shape.nuggetVariance(theta)),
+        .noiseFactor = std::exp(theta[NoiseFactor])};
+}
+
+/// South-west and north-east corner of places, of which there are some.
+template <class PlaceOf>
+std::pair<Point, Point> cornersOf(std::size_t count, const PlaceOf& placeOf) {
+    Point least = placeOf(0);
+    Point most = least;
+    for (std::size_t i = 1; i < count; ++i) {
+        const Point p = placeOf(i);
+        least = {std::min(least.east, p.east), std::min(least.north, p.north)};
+        most = {std::max(most.east, p.east), std::max(most.north, p.north)};
+    }
+    return {least, most};
 }
 
 std::vector<double>
@@ -145,19 +212,39 @@ std::shared_ptr<BedSurface::Fitted> BedSurface::Fitted::of(
     for (const BedDatum& datum : data) {
         fitted->recorded.push_back(datum.recorded);
     }
-    fitted->parameters = parametersOf(fit);
+    std::tie(fitted->least, fitted->most) =
+        cornersOf(data.size(), [&](std::size_t i) { return data[i].recorded; });
+    fitted->take(fit.shape, likeliest(fit));
     fitted->aimErrors = aimErrorsOf(fit, SharedErrors(reduction, data), reduction.casts.size());
     for (const BedNode& node : fit.nodes) {
         fitted->processVariance += node.weight * fit.shape.processVariance(node.theta);
     }
-    fitted->reach = std::min(
-        farthestKnown, std::max(fitted->parameters.longRange, fitted->parameters.shortRange));
     fitted->fit = std::move(fit);
     const Fitted& made = *fitted;
     fitted->wide.emplace([&made] { return Predictor<double>(*made.fit, made.recorded); });
     fitted->narrow.emplace([&made] { return Predictor<float>(*made.fit, made.recorded); });
     fitted->data = std::move(data);
     return fitted;
+}
+
+std::shared_ptr<BedSurface::Fitted> BedSurface::Fitted::of(ManyFit fit, const BedOptions& options) {
+    auto fitted = std::make_shared<Fitted>();
+    const std::vector<LocalDatum>& data = fit.bed.tree().data();
+    fitted->threads = options.threads > 0 ? options.threads : usualThreads();
+    fitted->soundingCount = data.size();
+    std::tie(fitted->least, fitted->most) =
+        cornersOf(data.size(), [&](std::size_t i) { return data[i].place; });
+    fitted->take(fit.shape, fit.theta);
+    fitted->processVariance = fit.shape.processVariance(fit.theta);
+    fitted->aimErrors = std::move(fit.aimErrors);
+    fitted->localMean = fit.meanLevel;
+    fitted->local = std::move(fit.bed);
+    return fitted;
+}
+
+void BedSurface::Fitted::take(const BedShape& shape, const BedTheta& theta) {
+    parameters = parametersOf(shape, theta);
+    reach = std::min(farthestKnown, std::max(parameters.longRange, parameters.shortRange));
 }
 
 BedSurface BedSurface::made(
@@ -169,44 +256,70 @@ BedSurface BedSurface::made(
 
 namespace {
 
-std::vector<std::string> notesOn(const BedData& data, const GatheredFixes& gathered) {
+std::vector<std::string> notesOn(std::size_t leftOut, const LocalBed* local) {
     std::vector<std::string> notes;
-    if (data.leftOut > 0) {
-        notes.push_back(
-            std::to_string(data.leftOut) + " depths without a usable place were left out.");
+    if (leftOut > 0) {
+        notes.push_back(std::to_string(leftOut) + " depths without a usable place were left out.");
     }
-    if (gathered.from > 0) {
+    if (local != nullptr && 2 * local->tree().itemCount() < local->tree().data().size()) {
         notes.push_back(
-            std::to_string(gathered.from) + " depths from elsewhere were gathered in squares of " +
-            printNumber(gathered.cell) + " m for the map.");
+            std::to_string(local->tree().data().size()) +
+            " depths lie closer together than the bed changes: the map takes them together in " +
+            std::to_string(local->tree().itemCount()) + " places.");
     }
     return notes;
 }
 
 } // namespace
 
+Result<std::shared_ptr<BedSurface::Fitted>> BedSurface::Fitted::locally(
+    const Reduction& reduction, const Progress& progress, const BedOptions& options) {
+    auto fit = fitMany(reduction, options.threads > 0 ? options.threads : usualThreads(), progress);
+    if (!fit) {
+        return fail(fit.error());
+    }
+    const std::size_t leftOut = fit->leftOut;
+    auto fitted =
+        fit->bed.tree().data().empty() ? std::make_shared<Fitted>() : of(*std::move(fit), options);
+    fitted->notes = notesOn(leftOut, fitted->local ? &*fitted->local : nullptr);
+    return fitted;
+}
+
+Result<std::shared_ptr<BedSurface::Fitted>> BedSurface::Fitted::atOnce(
+    const Reduction& reduction, const Progress& progress, const BedOptions& options) {
+    BedData data = bedData(reduction);
+    auto fitted = std::make_shared<Fitted>();
+    if (!data.soundings.empty()) {
+        const SharedErrors errors(reduction, data.soundings);
+        std::optional<BedTheta> known;
+        if (data.soundings.size() > mostForUnknowns) {
+            auto found = unknownsFromParts(reduction, data.soundings, progress.part(0.0, 0.3));
+            if (!found) {
+                return fail(found.error());
+            }
+            known = *found;
+        }
+        auto fit = fitBed(data.soundings, errors, progress.part(0.0, 0.95), known);
+        if (!fit) {
+            return fail(fit.error());
+        }
+        fitted = of(reduction, *std::move(fit), std::move(data.soundings), options);
+    }
+    fitted->notes = notesOn(data.leftOut, nullptr);
+    return fitted;
+}
+
 Result<BedSurface>
 BedSurface::fit(const Reduction& reduction, const Progress& progress, const BedOptions& options) {
-    BedData data = bedData(reduction);
-    const std::size_t soundingCount = data.soundings.size();
-    GatheredFixes gathered = gatheredFixes(std::move(data.soundings), mostAtOnce);
-    if (progress.cancelled()) {
-        return fail(cancelledError());
+    auto fitted = reduction.soundings.size() > mostAtOnce
+                      ? Fitted::locally(reduction, progress, options)
+                      : Fitted::atOnce(reduction, progress, options);
+    if (!fitted) {
+        return fail(fitted.error());
     }
-    auto fitted = std::make_shared<Fitted>();
-    if (!gathered.soundings.empty()) {
-        const SharedErrors errors(reduction, gathered.soundings);
-        auto fit = fitBed(gathered.soundings, errors, progress.part(0.0, 0.95));
-        if (!fit) {
-            return tl::unexpected(fit.error());
-        }
-        fitted = Fitted::of(reduction, *std::move(fit), std::move(gathered.soundings), options);
-    }
-    fitted->aimErrors.resize(reduction.casts.size(), 0.0);
-    fitted->soundingCount = soundingCount;
-    fitted->notes = notesOn(data, gathered);
     BedSurface surface;
-    surface.fitted_ = std::move(fitted);
+    (*fitted)->aimErrors.resize(reduction.casts.size(), 0.0);
+    surface.fitted_ = *std::move(fitted);
     progress.at(1.0);
     return surface;
 }
@@ -224,8 +337,18 @@ const std::vector<std::string>& BedSurface::notes() const {
 }
 
 BedEstimate BedSurface::at(Point place) const {
-    if (!fitted_->wide || !std::isfinite(place.east) || !std::isfinite(place.north)) {
+    const bool hasSoundings = fitted_->wide || fitted_->local;
+    if (!hasSoundings || !std::isfinite(place.east) || !std::isfinite(place.north)) {
         return {.sigma = unsoundedSigma};
+    }
+    if (fitted_->local) {
+        BedEstimate result;
+        static_cast<void>(fitted_->predictLocally(
+            1,
+            [&](std::size_t) { return place; },
+            [&](std::size_t, const BedEstimate& estimate) { result = estimate; },
+            {}));
+        return result;
     }
     const BlockPrediction got = fitted_->wide->get().at({&place, 1});
     return {
@@ -237,15 +360,15 @@ BedEstimate BedSurface::at(Point place) const {
 Result<std::vector<BedEstimate>>
 BedSurface::at(std::span<const Point> places, const Progress& progress) const {
     std::vector<BedEstimate> result(places.size(), {.sigma = unsoundedSigma});
-    if (!fitted_->wide) {
+    if (!fitted_->wide && !fitted_->local) {
         return result;
     }
-    const bool done = fitted_->predict(
-        fitted_->wide->get(),
-        places.size(),
-        [&](std::size_t i) { return places[i]; },
-        [&](std::size_t i, const BedEstimate& estimate) { result[i] = estimate; },
-        progress);
+    const auto placeOf = [&](std::size_t i) { return places[i]; };
+    const auto store = [&](std::size_t i, const BedEstimate& estimate) { result[i] = estimate; };
+    const bool done =
+        fitted_->local
+            ? fitted_->predictLocally(places.size(), placeOf, store, progress)
+            : fitted_->predict(fitted_->wide->get(), places.size(), placeOf, store, progress);
     if (!done) {
         return fail(cancelledError());
     }
@@ -257,22 +380,22 @@ Result<BedGrid> BedSurface::grid(const GridFrame& frame, const Progress& progres
         .level = {frame, 0.0F},
         .sigma = {frame, static_cast<float>(unsoundedSigma)},
         .known = {frame, std::uint8_t{0}}};
-    if (!fitted_->narrow || frame.size() == 0) {
+    if ((!fitted_->narrow && !fitted_->local) || frame.size() == 0) {
         return grid;
     }
     const auto columns = static_cast<std::size_t>(frame.columns);
-    const bool done = fitted_->predict(
-        fitted_->narrow->get(),
-        frame.size(),
-        [&](std::size_t i) {
-            return frame.centre(static_cast<int>(i / columns), static_cast<int>(i % columns));
-        },
-        [&](std::size_t i, const BedEstimate& estimate) {
-            grid.level.values[i] = static_cast<float>(estimate.level);
-            grid.sigma.values[i] = static_cast<float>(estimate.sigma);
-            grid.known.values[i] = estimate.known ? 1 : 0;
-        },
-        progress);
+    const auto placeOf = [&](std::size_t i) {
+        return frame.centre(static_cast<int>(i / columns), static_cast<int>(i % columns));
+    };
+    const auto store = [&](std::size_t i, const BedEstimate& estimate) {
+        grid.level.values[i] = static_cast<float>(estimate.level);
+        grid.sigma.values[i] = static_cast<float>(estimate.sigma);
+        grid.known.values[i] = estimate.known ? 1 : 0;
+    };
+    const bool done =
+        fitted_->local
+            ? fitted_->predictLocally(frame.size(), placeOf, store, progress)
+            : fitted_->predict(fitted_->narrow->get(), frame.size(), placeOf, store, progress);
     if (!done) {
         return fail(cancelledError());
     }
@@ -281,15 +404,11 @@ Result<BedGrid> BedSurface::grid(const GridFrame& frame, const Progress& progres
 
 GridFrame BedSurface::frameFor(double cell) const {
     GridFrame frame{.cell = cell};
-    if (fitted_->recorded.empty()) {
+    if (fitted_->soundingCount == 0) {
         return frame;
     }
-    Point least = fitted_->recorded.front();
-    Point most = least;
-    for (const Point& p : fitted_->recorded) {
-        least = {std::min(least.east, p.east), std::min(least.north, p.north)};
-        most = {std::max(most.east, p.east), std::max(most.north, p.north)};
-    }
+    const Point least = fitted_->least;
+    const Point most = fitted_->most;
     const double reach = fitted_->reach;
     const double west = std::floor((least.east - reach) / cell);
     const double east = std::ceil((most.east + reach) / cell);
