@@ -30,8 +30,11 @@ constexpr double alwaysKnownSigma = 0.15; // m
 constexpr double unsoundedSigma = 5.0; // m
 
 constexpr std::size_t blockOfPlaces = 128;
-// What a bed is solved for at once: a second or two on a machine of the day.
+// What a bed is solved for at once: a second or two on a machine of the day. Fixes are not typed
+// line by line, so a bed of many need not be followed while it grows, and patches make its grids
+// sooner.
 constexpr std::size_t mostAtOnce = 2000;
+constexpr std::size_t mostFixesAtOnce = 1000;
 // Beyond this the unknowns are found from parts of the soundings.
 constexpr std::size_t mostForUnknowns = 800;
 // Places that a local model is asked for at once: a bound on memory.
@@ -311,9 +314,13 @@ Result<std::shared_ptr<BedSurface::Fitted>> BedSurface::Fitted::atOnce(
 
 Result<BedSurface>
 BedSurface::fit(const Reduction& reduction, const Progress& progress, const BedOptions& options) {
-    auto fitted = reduction.soundings.size() > mostAtOnce
-                      ? Fitted::locally(reduction, progress, options)
-                      : Fitted::atOnce(reduction, progress, options);
+    const auto fixes = static_cast<std::size_t>(std::count_if(
+        reduction.soundings.begin(), reduction.soundings.end(), [](const Sounding& sounding) {
+            return !sounding.line.has_value();
+        }));
+    const bool many = reduction.soundings.size() > mostAtOnce || fixes > mostFixesAtOnce;
+    auto fitted = many ? Fitted::locally(reduction, progress, options)
+                       : Fitted::atOnce(reduction, progress, options);
     if (!fitted) {
         return fail(fitted.error());
     }
