@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <span>
 #include <utility>
 
@@ -178,14 +179,14 @@ Result<void> LocalBed::solveWhole(const Progress& progress) {
 }
 
 /// All that tells of a square, what lies farther off in larger ones; given up beyond `most`.
-std::vector<std::uint32_t> LocalBed::itemsFor(const PlaneSquare& round, std::size_t most) const {
+std::vector<LocalBed::Item> LocalBed::itemsFor(const PlaneSquare& round, std::size_t most) const {
     struct Open {
         std::uint32_t node;
         PlaneSquare square;
     };
     const double longest = std::max(model_.longPart.range, model_.shortPart.range);
     const double far = farRanges * longest + round.side;
-    std::vector<std::uint32_t> items;
+    std::vector<Item> items;
     std::vector<Open> open{{0, tree_.square()}};
     while (!open.empty() && items.size() <= most) {
         const Open at = open.back();
@@ -198,7 +199,7 @@ std::vector<std::uint32_t> LocalBed::itemsFor(const PlaneSquare& round, std::siz
         const double whole =
             near_.openness * distance * (1.0 + near_.growth * distance / model_.shortPart.range);
         if (node.children == 0 || at.square.side <= whole) {
-            items.push_back(at.node);
+            items.push_back({.node = at.node, .side = at.square.side});
             continue;
         }
         for (unsigned which = 0; which < 4; ++which) {
@@ -210,10 +211,10 @@ std::vector<std::uint32_t> LocalBed::itemsFor(const PlaneSquare& round, std::siz
 
 bool LocalBed::isPatch(const PlaneSquare& square) const {
     const PlaneSquare round = withMargin(square);
-    const std::vector<std::uint32_t> items = itemsFor(round, 2 * near_.mostItems);
+    const std::vector<Item> items = itemsFor(round, 2 * near_.mostItems);
     const auto inside =
-        static_cast<std::size_t>(std::count_if(items.begin(), items.end(), [&](std::uint32_t item) {
-            return round.distanceTo(tree_.nodes()[item].place) == 0.0;
+        static_cast<std::size_t>(std::count_if(items.begin(), items.end(), [&](const Item& item) {
+            return round.distanceTo(tree_.nodes()[item.node].place) == 0.0;
         }));
     // Parting does not help where there is hardly anything inside.
     constexpr std::size_t few = 2;
@@ -289,9 +290,20 @@ public:
     Patch(const LocalBed& bed, const PlaneSquare& square)
         : bed_(bed)
         , origin_(square.corner) {
-        std::vector<std::uint32_t> items =
+        std::vector<Item> taken =
             bed.itemsFor(bed.withMargin(square), std::numeric_limits<std::size_t>::max());
-        std::sort(items.begin(), items.end());
+        std::sort(taken.begin(), taken.end(), [](const Item& a, const Item& b) {
+            return a.node < b.node;
+        });
+        std::vector<std::uint32_t> items;
+        items.reserve(taken.size());
+        slack_.reserve(taken.size());
+        for (const Item& item : taken) {
+            items.push_back(item.node);
+            // No two places of a square are farther apart than its diagonal.
+            const bool alone = bed.tree_.nodes()[item.node].count == 1;
+            slack_.push_back(alone ? 0.0 : std::numbers::sqrt2 * item.side);
+        }
         takePlaces(items);
         Eigen::MatrixXd K = bed.covarianceOf(items);
         const Eigen::MatrixXd f = bed.model_.drift.at(places_);
@@ -341,7 +353,6 @@ private:
             east_[i] = node.place.east - origin_.east;
             north_[i] = node.place.north - origin_.north;
             spread_[i] = static_cast<double>(node.spread);
-            alone_.push_back(node.count == 1);
         }
     }
 
@@ -395,7 +406,7 @@ private:
         if (square.size() > 0) {
             Index nearest = 0;
             const double least = square.minCoeff(&nearest);
-            if (alone_[static_cast<std::size_t>(nearest)] && least <= reach * reach) {
+            if (std::sqrt(least) + slack_[static_cast<std::size_t>(nearest)] <= reach) {
                 return true;
             }
         }
@@ -405,7 +416,7 @@ private:
     const LocalBed& bed_;
     Point origin_;
     std::vector<Point> places_;
-    std::vector<bool> alone_; ///< a sounding by itself, not a square of several
+    std::vector<double> slack_; ///< how much farther off an item's nearest sounding may be [m]
     Eigen::ArrayXd east_, north_, spread_;
     Eigen::MatrixXf lower_;
     Eigen::MatrixXf driftRoot_;
@@ -422,27 +433,46 @@ struct LocalBed::Shares {
     std::vector<Share> shares;
 };
 
-LocalBed::Shares
-LocalBed::share(std::size_t count, const std::function<Point(std::size_t)>& placeOf) const {
-    std::vector<std::pair<std::uint32_t, Shares::Share>> all;
-    all.reserve(count + count / 2);
-    std::vector<std::pair<std::uint32_t, double>> found;
+std::optional<LocalBed::Shares> LocalBed::share(
+    std::size_t count,
+    const std::function<Point(std::size_t)>& placeOf,
+    const Progress& progress) const {
+    constexpr std::size_t block = 4096;
+    struct Found {
+        std::uint32_t patch;
+        Shares::Share share;
+    };
+    std::vector<std::vector<Found>> blocks((count + block - 1) / block);
+    const bool done = inParallel(blocks.size(), threads_, progress, [&](std::size_t b) {
+        std::vector<std::pair<std::uint32_t, double>> patches;
+        blocks[b].reserve(2 * block);
+        for (std::size_t i = b * block; i < std::min(count, (b + 1) * block); ++i) {
+            findPatches(placeOf(i), patches);
+            for (const auto& [patch, weight] : patches) {
+                const auto narrow = static_cast<float>(weight);
+                blocks[b].push_back({patch, {static_cast<std::uint32_t>(i), narrow}});
+            }
+        }
+    });
+    if (!done) {
+        return std::nullopt;
+    }
     Shares result;
     result.begins.assign(patches_.size() + 1, 0);
-    for (std::size_t i = 0; i < count; ++i) {
-        findPatches(placeOf(i), found);
-        for (const auto& [patch, weight] : found) {
-            all.push_back({patch, {static_cast<std::uint32_t>(i), static_cast<float>(weight)}});
-            ++result.begins[patch + 1];
+    for (const std::vector<Found>& found : blocks) {
+        for (const Found& one : found) {
+            ++result.begins[one.patch + 1];
         }
     }
     for (std::size_t b = 1; b < result.begins.size(); ++b) {
         result.begins[b] += result.begins[b - 1];
     }
     std::vector<std::size_t> next(result.begins.begin(), result.begins.end() - 1);
-    result.shares.resize(all.size());
-    for (const auto& [patch, one] : all) {
-        result.shares[next[patch]++] = one;
+    result.shares.resize(result.begins.back());
+    for (const std::vector<Found>& found : blocks) {
+        for (const Found& one : found) {
+            result.shares[next[one.patch]++] = one.share;
+        }
     }
     return result;
 }
@@ -452,7 +482,11 @@ Result<std::vector<LocalEstimate>> LocalBed::at(
     const std::function<Point(std::size_t)>& placeOf,
     double reach,
     const Progress& progress) const {
-    const Shares shares = share(count, placeOf);
+    const std::optional<Shares> found = share(count, placeOf, progress.part(0.0, 0.05));
+    if (!found) {
+        return fail(cancelledError());
+    }
+    const Shares& shares = *found;
     std::vector<LocalEstimate> answers(shares.shares.size());
     const bool done = inParallel(patches_.size(), threads_, progress, [&](std::size_t b) {
         const std::size_t end = shares.begins[b + 1];

@@ -12,6 +12,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <functional>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -101,11 +102,17 @@ private:
         return square.grown(near_.margin * square.side);
     }
     [[nodiscard]] double weightAt(const PlaneSquare& patch, Point place) const;
-    [[nodiscard]] std::vector<std::uint32_t>
-    itemsFor(const PlaneSquare& round, std::size_t most) const;
+    /// A node of the tree that is taken whole, and how wide its square is [m].
+    struct Item {
+        std::uint32_t node = 0;
+        double side = 0.0;
+    };
+    [[nodiscard]] std::vector<Item> itemsFor(const PlaneSquare& round, std::size_t most) const;
     void findPatches(Point place, std::vector<std::pair<std::uint32_t, double>>& found) const;
-    [[nodiscard]] Shares
-    share(std::size_t count, const std::function<Point(std::size_t)>& placeOf) const;
+    [[nodiscard]] std::optional<Shares> share(
+        std::size_t count,
+        const std::function<Point(std::size_t)>& placeOf,
+        const Progress& progress) const;
     [[nodiscard]] Eigen::MatrixXd covarianceOf(const std::vector<std::uint32_t>& items) const;
     void addShared(const std::vector<std::uint32_t>& items, Eigen::MatrixXd& covariance) const;
 
