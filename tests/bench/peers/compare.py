@@ -6,6 +6,7 @@ import argparse
 import importlib
 import os
 import platform
+import signal
 import subprocess
 import sys
 import tempfile
@@ -81,6 +82,8 @@ def machine():
 
 
 def main():
+    # Told to end, it takes its folder and what it started with it, as when interrupted.
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(130))
     given = arguments()
     setting = Setting(given)
     report = Report()

@@ -44,11 +44,13 @@ def ended(command, folder, limit):
     ) as child:
         try:
             output, complaint = child.communicate(timeout=limit)
-        except subprocess.TimeoutExpired:
-            # What it started goes with it.
+        except BaseException as stop:
+            # Too long, or we are stopped ourselves: what it started goes with it.
             os.killpg(child.pid, signal.SIGKILL)
             child.communicate()
-            return None
+            if isinstance(stop, subprocess.TimeoutExpired):
+                return None
+            raise
     return child.returncode, output, complaint
 
 
